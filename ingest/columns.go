@@ -1,0 +1,73 @@
+package ingest
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// A Mapping says which field a user's own column names mean, from a --columns
+// file.
+type Mapping map[string]meaning
+
+// meaning is what a column holds: a field, the unit of its numbers (NoUnit for
+// the default of the field) and the order of its dates.
+type meaning struct {
+	field field
+	unit  Unit
+	order dateOrder
+}
+
+// ReadMapping reads a --columns file: `their name = our name`, one a line, with
+// an optional unit (`Dist = to_hole m`) or, for the date, an order (`Played =
+// date day first`); # starts a comment. An error names the line.
+func ReadMapping(name string, r io.Reader) (Mapping, error) {
+	mapping := Mapping{}
+	lines := bufio.NewScanner(r)
+	for number := 1; lines.Scan(); number++ {
+		theirs, ours, found, err := assignment(lines.Text())
+		if err == nil && found {
+			var m meaning
+			if m, err = parseMeaning(ours); err == nil {
+				mapping[normalForm(theirs)] = m
+			}
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s:%d: %w", name, number, err)
+		}
+	}
+	if err := lines.Err(); err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return mapping, nil
+}
+
+func parseMeaning(text string) (meaning, error) {
+	plain := plainForm(text)
+	for suffix, order := range map[string]dateOrder{" day first": dayFirst, " month first": monthFirst, " year first": yearFirst} {
+		if name, found := strings.CutSuffix(plain, suffix); found && fieldNamed(normalForm(name)) == date {
+			return meaning{field: date, order: order}, nil
+		}
+	}
+	m, ok := matchName(text)
+	if !ok {
+		return meaning{}, fmt.Errorf("%q is no field of the shot log%s", text, orHint(didYouMean(plainForm(text), fieldNames())))
+	}
+	return m, nil
+}
+
+func orHint(hint string) string {
+	if hint == "" {
+		return ": expected one of " + strings.Join(fieldNames(), ", ")
+	}
+	return "; " + hint
+}
+
+func fieldNames() []string {
+	names := make([]string, fieldCount)
+	for f := range fieldCount {
+		names[f] = definitions[f].name
+	}
+	return names
+}

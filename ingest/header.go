@@ -1,0 +1,137 @@
+package ingest
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+var namesInNormalForm = func() map[string]field {
+	names := map[string]field{}
+	for f := range fieldCount {
+		names[normalForm(definitions[f].name)] = f
+		for _, synonym := range definitions[f].synonyms {
+			names[synonym] = f
+		}
+	}
+	return names
+}()
+
+func fieldNamed(normal string) field {
+	if f, known := namesInNormalForm[normal]; known {
+		return f
+	}
+	return noField
+}
+
+// matchName finds the field that a header names, with the unit in its suffix:
+// `To hole (m)`, `to_hole_yd` and `TOHOLE` are all to_hole.
+func matchName(name string) (meaning, bool) {
+	if f := fieldNamed(normalForm(name)); f != noField {
+		return meaning{field: f, order: unsettled}, true
+	}
+	for i, r := range name {
+		if isNameRune(r) {
+			continue
+		}
+		f := fieldNamed(normalForm(name[:i]))
+		unit := unitNamed(normalForm(name[i+utf8.RuneLen(r):]))
+		if f != noField && unit != NoUnit && units[unit].kind == definitions[f].kind {
+			return meaning{field: f, unit: unit, order: unsettled}, true
+		}
+	}
+	return meaning{field: noField}, false
+}
+
+// A header says what each column of a file (or key of a JSON document) means.
+type header struct {
+	names    []string
+	meanings []meaning
+	unused   []string // columns that no field matches
+}
+
+// matchHeader resolves the column names of a file. The error says, for the
+// whole file, what is missing or named twice and how to mend it.
+func matchHeader(names []string, mapping Mapping) (header, error) {
+	h := header{names: names, meanings: make([]meaning, len(names))}
+	var taken [fieldCount]string
+	for i, name := range names {
+		m, known := mapping[normalForm(name)]
+		if !known {
+			m, known = matchName(name)
+		}
+		h.meanings[i] = m
+		if !known {
+			h.meanings[i].field = noField
+			if strings.TrimSpace(name) != "" {
+				h.unused = append(h.unused, strings.TrimSpace(name))
+			}
+			continue
+		}
+		if earlier := taken[m.field]; earlier != "" {
+			return h, fmt.Errorf("columns %q and %q both mean %s: rename one, or say with --columns which is meant", earlier, name, m.field)
+		}
+		taken[m.field] = name
+	}
+	return h, h.complete()
+}
+
+// complete checks that the needed fields are there.
+func (h header) complete() error {
+	var absent []string
+	for _, f := range []field{date, hole, par} {
+		if !h.has(f) {
+			absent = append(absent, f.String())
+		}
+	}
+	positions := h.has(latitude) && h.has(longitude) || h.has(x) && h.has(y)
+	if !h.has(toHole) && !positions {
+		absent = append(absent, toHole.String())
+	}
+	if !h.has(lie) {
+		absent = append(absent, lie.String())
+	}
+	if len(absent) == 0 {
+		return nil
+	}
+	hint := "name the column so, or map yours with --columns (`their name = our name`)"
+	for _, name := range absent {
+		for _, theirs := range h.unused {
+			if nearest(normalForm(theirs), []string{normalForm(name)}) != "" {
+				hint = fmt.Sprintf("is %q meant as %s? Then rename it, or map it with --columns", theirs, name)
+			}
+		}
+	}
+	return fmt.Errorf("no column for %s; %s", listed(absent), hint)
+}
+
+func (h header) has(f field) bool {
+	return slices.ContainsFunc(h.meanings, func(m meaning) bool { return m.field == f })
+}
+
+// unitOf is the unit that the header names for a field, NoUnit when it names none.
+func (h header) unitOf(f field) Unit {
+	for _, m := range h.meanings {
+		if m.field == f {
+			return m.unit
+		}
+	}
+	return NoUnit
+}
+
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+func sortedKeys(set map[string]bool) []string {
+	keys := make([]string, 0, len(set))
+	for key := range set {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}

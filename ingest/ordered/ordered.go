@@ -1,0 +1,82 @@
+// Package ordered runs work on several goroutines and takes the results in the
+// order in which the work was given out, so that output does not depend on how
+// many there are.
+package ordered
+
+import (
+	"context"
+	"iter"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// Map gives each value that produce emits to one of the workers and yields what
+// do makes of it, in the order of emission. do is told the number of its
+// worker, from 0, so that it can keep something of its own. At most about twice
+// as many results as workers are under way. The sequence ends with the error of
+// produce or do, or of the context.
+func Map[T, R any](ctx context.Context, workers int,
+	produce func(ctx context.Context, emit func(T) error) error,
+	do func(worker int, value T) (R, error),
+) iter.Seq2[R, error] {
+	type outcome struct {
+		result R
+		err    error
+	}
+	type job struct {
+		value T
+		done  chan outcome
+	}
+	return func(yield func(R, error) bool) {
+		ctx, stop := context.WithCancel(ctx)
+		group, ctx := errgroup.WithContext(ctx)
+		defer group.Wait()
+		defer stop()
+		jobs := make(chan job)
+		queue := make(chan chan outcome, workers)
+		group.Go(func() error {
+			defer close(jobs)
+			defer close(queue)
+			return produce(ctx, func(value T) error {
+				j := job{value, make(chan outcome, 1)}
+				select {
+				case queue <- j.done:
+				case <-ctx.Done():
+					return ctx.Err()
+				}
+				select {
+				case jobs <- j:
+					return nil
+				case <-ctx.Done():
+					return ctx.Err()
+				}
+			})
+		})
+		for worker := range workers {
+			group.Go(func() error {
+				for j := range jobs {
+					result, err := do(worker, j.value)
+					j.done <- outcome{result, err}
+				}
+				return nil
+			})
+		}
+		var none R
+		for done := range queue {
+			select {
+			case o := <-done:
+				if o.err != nil {
+					yield(none, o.err)
+					return
+				}
+				if !yield(o.result, nil) {
+					return
+				}
+			case <-ctx.Done():
+			}
+		}
+		if err := group.Wait(); err != nil {
+			yield(none, err)
+		}
+	}
+}

@@ -1,0 +1,107 @@
+package ingest
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// A Scope says how much a Reject takes out of the count.
+type Scope string
+
+const (
+	RecordScope Scope = "record" // one record is left out, its hole is incomplete
+	HoleScope   Scope = "hole"   // the records stay, their hole is incomplete
+	FileScope   Scope = "file"   // nothing of the file is read
+)
+
+// A Reject is one thing wrong with the input: where it stands, what was found,
+// what was expected and what to do about it.
+type Reject struct {
+	Scope    Scope
+	File     string
+	Line     int    // first line of the record, from 1; 0 for a whole file
+	Path     string // place within a JSON document, such as $[3].holes[0]
+	Field    string // canonical field name, "" when it is no single field
+	Value    string // as written, cut to 60 characters
+	Expected string
+	Hint     string
+}
+
+// String is one line of plain words.
+func (r Reject) String() string {
+	var b strings.Builder
+	b.WriteString(place(r.File, r.Line, r.Path))
+	b.WriteString(": ")
+	if r.Field != "" {
+		fmt.Fprintf(&b, "%s ", r.Field)
+	}
+	if r.Value != "" {
+		b.WriteString(strconv.Quote(r.Value))
+		b.WriteString(": ")
+	}
+	b.WriteString(r.Expected)
+	if r.Hint != "" {
+		b.WriteString("; ")
+		b.WriteString(r.Hint)
+	}
+	if r.Scope == HoleScope {
+		b.WriteString(" (the hole is left out of scores)")
+	}
+	return b.String()
+}
+
+// A Note is something that was read but deserves a look, or the way in which
+// something was read. It takes nothing out of the count.
+type Note struct {
+	File string
+	Line int // 0 when it speaks of the whole file
+	Text string
+}
+
+// String is one line of plain words.
+func (n Note) String() string { return place(n.File, n.Line, "") + ": " + n.Text }
+
+func place(file string, line int, path string) string {
+	if line > 0 {
+		file += ":" + strconv.Itoa(line)
+	}
+	if path != "" {
+		file += " (" + path + ")"
+	}
+	return file
+}
+
+// shown cuts a value to a length that fits a message.
+func shown(value string) string {
+	const most = 60
+	runes := []rune(value)
+	if len(runes) > most {
+		return string(runes[:most-1]) + "…"
+	}
+	return value
+}
+
+// A Tally counts what became of the records. It balances:
+// Records = Kept + Refused + Repeated + Narrowed.
+type Tally struct {
+	Records  int64 `json:"records"`  // read
+	Kept     int64 `json:"kept"`     // in the shots table
+	Refused  int64 `json:"refused"`  // rejected one by one
+	Repeated int64 `json:"repeated"` // same record of the same round again, kept once
+	Narrowed int64 `json:"narrowed"` // left out by --player, --course, --from or --to
+}
+
+// Add adds another tally to this one.
+func (t *Tally) Add(other Tally) {
+	t.Records += other.Records
+	t.Kept += other.Kept
+	t.Refused += other.Refused
+	t.Repeated += other.Repeated
+	t.Narrowed += other.Narrowed
+}
+
+// Balances reports whether every record read is accounted for.
+func (t Tally) Balances() bool {
+	return t.Records == t.Kept+t.Refused+t.Repeated+t.Narrowed
+}

@@ -1,0 +1,329 @@
+package ingest
+
+import (
+	"slices"
+	"strconv"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+)
+
+// rows holds parsed records as columns. A column that no record has filled is
+// nil; an absent number is missing, an absent text has code -1.
+type rows struct {
+	n        int
+	texts    [textCount]words
+	numbers  [numberCount][]float64
+	line     []int32 // line in the source file
+	file     []int32 // index into the reader's files
+	refused  []bool  // kept only so that its hole is known to be incomplete
+	doubt    []bool  // a record nearby that could not be placed may belong to the same hole
+	leftOpen []bool  // left has no unit and the record does not say on which lie it was measured
+}
+
+// words is a dictionary-encoded text column. The index knows every spelling
+// met, the list only the ones that are stored.
+type words struct {
+	codes []int32
+	list  []string
+	index map[string]int32
+}
+
+const (
+	noWord  int32 = -1
+	badWord int32 = -2 // a spelling that the column's vocabulary refuses
+)
+
+// code finds the stored word for a spelling, through canonical for one not met
+// before in this column.
+func (w *words) code(spelling []byte, canonical func(string) (string, bool)) int32 {
+	if code, met := w.index[string(spelling)]; met {
+		return code
+	}
+	code := badWord
+	if word, ok := canonical(validText(spelling)); ok {
+		code = w.add(word)
+	}
+	if w.index == nil {
+		w.index = map[string]int32{}
+	}
+	w.index[string(spelling)] = code
+	return code
+}
+
+// add returns the code of a word to be stored as it is. The index always knows
+// the stored words themselves.
+func (w *words) add(word string) int32 {
+	if w.index == nil {
+		w.index = make(map[string]int32, len(w.list))
+		for code, known := range w.list {
+			w.index[known] = int32(code)
+		}
+	}
+	if code, met := w.index[word]; met && code >= 0 {
+		return code
+	}
+	w.list = append(w.list, word)
+	w.index[word] = int32(len(w.list) - 1)
+	return int32(len(w.list) - 1)
+}
+
+// validText reads bytes that are not UTF-8 as Windows-1252, in which every
+// byte has a meaning.
+func validText(text []byte) string {
+	if utf8.Valid(text) {
+		return string(text)
+	}
+	decoded, err := charmap.Windows1252.NewDecoder().Bytes(text)
+	if err != nil {
+		return string([]rune(string(text)))
+	}
+	return string(decoded)
+}
+
+// reserve makes room for n records more. While records are being added the
+// columns are as long as the room; trim cuts them to the records.
+func (r *rows) reserve(n int) {
+	room := r.n + n
+	for i := range r.texts {
+		if codes := r.texts[i].codes; codes != nil {
+			r.texts[i].codes = append(codes[:r.n:r.n], missingWords(n)...)
+		}
+	}
+	for i := range r.numbers {
+		if numbers := r.numbers[i]; numbers != nil {
+			r.numbers[i] = append(numbers[:r.n:r.n], missingNumbers(n)...)
+		}
+	}
+	r.line = append(make([]int32, 0, room), r.line[:r.n]...)[:room]
+	r.file = append(make([]int32, 0, room), r.file[:r.n]...)[:room]
+	r.refused = append(make([]bool, 0, room), r.refused[:r.n]...)[:room]
+	r.doubt = append(make([]bool, 0, room), r.doubt[:r.n]...)[:room]
+	r.leftOpen = append(make([]bool, 0, room), r.leftOpen[:r.n]...)[:room]
+}
+
+// next opens a new record with every value absent.
+func (r *rows) next(file int, line int) {
+	if r.n == len(r.line) {
+		r.reserve(max(64, r.n))
+	}
+	r.line[r.n], r.file[r.n] = int32(line), int32(file)
+	r.n++
+}
+
+func (r *rows) trim() {
+	for i := range r.texts {
+		if r.texts[i].codes != nil {
+			r.texts[i].codes = r.texts[i].codes[:r.n]
+		}
+	}
+	for i := range r.numbers {
+		if r.numbers[i] != nil {
+			r.numbers[i] = r.numbers[i][:r.n]
+		}
+	}
+	r.line, r.file = r.line[:r.n], r.file[:r.n]
+	r.refused, r.doubt, r.leftOpen = r.refused[:r.n], r.doubt[:r.n], r.leftOpen[:r.n]
+}
+
+func (r *rows) setNumber(f field, row int, value float64) {
+	column := &r.numbers[f.number()]
+	if *column == nil {
+		if isMissing(value) {
+			return
+		}
+		*column = missingNumbers(len(r.line))
+	}
+	(*column)[row] = value
+}
+
+func (r *rows) setText(f field, row int, code int32) {
+	column := &r.texts[f]
+	if column.codes == nil {
+		column.codes = missingWords(len(r.line))
+	}
+	column.codes[row] = code
+}
+
+func (r *rows) number(f field, row int) float64 {
+	if column := r.numbers[f.number()]; column != nil {
+		return column[row]
+	}
+	return missing
+}
+
+func (r *rows) text(f field, row int) string {
+	if column := &r.texts[f]; column.codes != nil && column.codes[row] >= 0 {
+		return column.list[column.codes[row]]
+	}
+	return ""
+}
+
+func missingNumbers(n int) []float64 {
+	numbers := make([]float64, n)
+	for i := range numbers {
+		numbers[i] = missing
+	}
+	return numbers
+}
+
+func missingWords(n int) []int32 {
+	codes := make([]int32, n)
+	for i := range codes {
+		codes[i] = noWord
+	}
+	return codes
+}
+
+// slice is the records [from, to), sharing memory.
+func (r *rows) slice(from, to int) *rows {
+	part := &rows{n: to - from}
+	for i := range r.texts {
+		part.texts[i].list = slices.Clip(r.texts[i].list)
+		if r.texts[i].codes != nil {
+			part.texts[i].codes = r.texts[i].codes[from:to:to]
+		}
+	}
+	for i := range r.numbers {
+		if r.numbers[i] != nil {
+			part.numbers[i] = r.numbers[i][from:to:to]
+		}
+	}
+	part.line, part.file = r.line[from:to:to], r.file[from:to:to]
+	part.refused, part.doubt, part.leftOpen = r.refused[from:to:to], r.doubt[from:to:to], r.leftOpen[from:to:to]
+	return part
+}
+
+// append copies the records of other behind these.
+func (r *rows) append(other *rows) {
+	for i := range r.texts {
+		to, from := &r.texts[i], &other.texts[i]
+		switch {
+		case from.codes != nil:
+			if to.codes == nil {
+				to.codes = missingWords(r.n)
+			}
+			to.codes = to.appendRecoded(from)
+		case to.codes != nil:
+			to.codes = append(to.codes, missingWords(other.n)...)
+		}
+	}
+	for i := range r.numbers {
+		switch {
+		case other.numbers[i] != nil:
+			if r.numbers[i] == nil {
+				r.numbers[i] = missingNumbers(r.n)
+			}
+			r.numbers[i] = append(r.numbers[i], other.numbers[i]...)
+		case r.numbers[i] != nil:
+			r.numbers[i] = append(r.numbers[i], missingNumbers(other.n)...)
+		}
+	}
+	r.line = append(r.line, other.line...)
+	r.file = append(r.file, other.file...)
+	r.refused = append(r.refused, other.refused...)
+	r.doubt = append(r.doubt, other.doubt...)
+	r.leftOpen = append(r.leftOpen, other.leftOpen...)
+	r.n += other.n
+}
+
+func (w *words) appendRecoded(from *words) []int32 {
+	const unknown = badWord
+	recoded := make([]int32, len(from.list))
+	for i := range recoded {
+		recoded[i] = unknown
+	}
+	codes := w.codes
+	for _, code := range from.codes {
+		if code < 0 {
+			codes = append(codes, noWord)
+			continue
+		}
+		if recoded[code] == unknown {
+			recoded[code] = w.add(from.list[code])
+		}
+		codes = append(codes, recoded[code])
+	}
+	return codes
+}
+
+// reorder returns the records at the given places, in that order.
+func (r *rows) reorder(places []int32) *rows {
+	sorted := &rows{n: len(places)}
+	for i := range r.texts {
+		sorted.texts[i].list = r.texts[i].list
+		sorted.texts[i].codes = pick(r.texts[i].codes, places)
+	}
+	for i := range r.numbers {
+		sorted.numbers[i] = pick(r.numbers[i], places)
+	}
+	sorted.line, sorted.file = pick(r.line, places), pick(r.file, places)
+	sorted.refused, sorted.doubt, sorted.leftOpen = pick(r.refused, places), pick(r.doubt, places), pick(r.leftOpen, places)
+	return sorted
+}
+
+func pick[V any](values []V, places []int32) []V {
+	if values == nil {
+		return nil
+	}
+	picked := make([]V, len(places))
+	for i, place := range places {
+		picked[i] = values[place]
+	}
+	return picked
+}
+
+// The fields that tell rounds apart.
+var keyTexts = [...]field{player, course, round}
+
+// sameRound reports whether two records belong to one round.
+func (r *rows) sameRound(a, b int) bool {
+	if r.number(date, a) != r.number(date, b) && !(isMissing(r.number(date, a)) && isMissing(r.number(date, b))) {
+		return false
+	}
+	for _, f := range keyTexts {
+		if codes := r.texts[f].codes; codes != nil && codes[a] != codes[b] {
+			return false
+		}
+	}
+	return true
+}
+
+// roundKey is the identity of a record's round, equal across batches.
+func (r *rows) roundKey(row int) string {
+	key := make([]byte, 0, 64)
+	key = strconv.AppendFloat(key, r.number(date, row), 'f', 0, 64)
+	for _, f := range keyTexts {
+		key = append(key, 0)
+		key = append(key, r.text(f, row)...)
+	}
+	return string(key)
+}
+
+// inheritKey places a record in the round and hole of another.
+func (r *rows) inheritKey(row, from int) {
+	for _, f := range keyTexts {
+		if codes := r.texts[f].codes; codes != nil {
+			codes[row] = codes[from]
+		}
+	}
+	for _, f := range []field{date, hole} {
+		r.setNumber(f, row, r.number(f, from))
+	}
+}
+
+// sameRecord reports whether two records say the same.
+func (r *rows) sameRecord(a, b int) bool {
+	for f := range firstNumber {
+		if r.text(f, a) != r.text(f, b) {
+			return false
+		}
+	}
+	for f := firstNumber; f < fieldCount; f++ {
+		x, y := r.number(f, a), r.number(f, b)
+		if x != y && !(isMissing(x) && isMissing(y)) {
+			return false
+		}
+	}
+	return true
+}

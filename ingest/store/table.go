@@ -1,0 +1,181 @@
+// Package store puts Arrow record batches into Parquet files, reads them back
+// with a second implementation, and publishes a folder of results whole or not
+// at all. It does not know what the columns mean.
+package store
+
+import (
+	"cmp"
+	"fmt"
+	"os"
+	"slices"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/parquet"
+	"github.com/apache/arrow-go/v18/parquet/compress"
+	"github.com/apache/arrow-go/v18/parquet/pqarrow"
+)
+
+// RowGroupRows is the length of a row group.
+const RowGroupRows = 122_880
+
+// Options says what goes into the metadata of a file.
+type Options struct {
+	Version  string            // of the program
+	Metadata map[string]string // key-value metadata
+	SortedBy []string          // columns by which the rows are in order, if they are
+}
+
+// A Group is rows [From, To) of a batch that stay together, and the key by
+// which groups are put in order.
+type Group struct {
+	Key      string
+	From, To int
+}
+
+// A Table collects groups of rows for one Parquet file. It holds them until
+// CloseAndVerify and writes them in the order of their keys, or, once Settle was called,
+// writes them as they come.
+type Table struct {
+	path    string
+	schema  *arrow.Schema
+	options Options
+	held    []piece
+	rows    int64
+	settled bool
+	file    *os.File
+	writer  *pqarrow.FileWriter
+	sums    *sums
+}
+
+// piece is a group within its batch.
+type piece struct {
+	batch    arrow.RecordBatch
+	key      string
+	from, to int
+}
+
+// NewTable starts a table that will be written to path.
+func NewTable(path string, schema *arrow.Schema, options Options) *Table {
+	return &Table{path: path, schema: schema, options: options, sums: newSums(schema)}
+}
+
+// Rows is the number of rows added.
+func (t *Table) Rows() int64 { return t.rows }
+
+// Add adds groups of a batch. The batch must not change afterwards.
+func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
+	for _, g := range groups {
+		t.held = append(t.held, piece{batch, g.Key, g.From, g.To})
+		t.rows += int64(g.To - g.From)
+	}
+	if t.settled {
+		return t.flush(false)
+	}
+	return nil
+}
+
+// Settle gives the order of keys up: rows are written in the order they come.
+func (t *Table) Settle() error {
+	t.settled = true
+	t.options.SortedBy = nil
+	return t.flush(false)
+}
+
+// CloseAndVerify writes what is held and the footer, syncs the file and reads
+// it back with the second Parquet implementation.
+func (t *Table) CloseAndVerify() error {
+	if !t.settled {
+		slices.SortStableFunc(t.held, func(a, b piece) int { return cmp.Compare(a.key, b.key) })
+	}
+	if err := t.flush(true); err != nil {
+		return err
+	}
+	if err := t.writer.Close(); err != nil {
+		return fmt.Errorf("%s: %w", t.path, err)
+	}
+	if err := syncFile(t.path); err != nil {
+		return err
+	}
+	return verifyFile(t.path, t.sums)
+}
+
+// Abandon closes the file of a table that will not be finished.
+func (t *Table) Abandon() {
+	if t.file != nil {
+		t.file.Close()
+	}
+}
+
+// flush writes full row groups, and with all also what is left.
+func (t *Table) flush(all bool) error {
+	if t.writer == nil {
+		if err := t.open(); err != nil {
+			return err
+		}
+	}
+	for {
+		rows, n := 0, 0
+		for n < len(t.held) && rows < RowGroupRows {
+			rows += t.held[n].to - t.held[n].from
+			n++
+		}
+		if rows == 0 || rows < RowGroupRows && !all {
+			return nil
+		}
+		pieces := t.held[:n:n]
+		t.held = t.held[n:]
+		if extra := rows - RowGroupRows; extra > 0 {
+			last := pieces[n-1]
+			pieces = append(pieces[:n-1:n-1], piece{last.batch, last.key, last.from, last.to - extra})
+			t.held = append([]piece{{last.batch, last.key, last.to - extra, last.to}}, t.held...)
+		}
+		group := assemble(t.schema, pieces)
+		t.sums.add(group)
+		if err := t.writer.Write(group); err != nil {
+			return fmt.Errorf("%s: %w", t.path, err)
+		}
+	}
+}
+
+func (t *Table) open() error {
+	file, err := os.Create(t.path)
+	if err != nil {
+		return err
+	}
+	t.file = file
+	properties := []parquet.WriterProperty{
+		parquet.WithCompression(compress.Codecs.Zstd),
+		parquet.WithCompressionLevel(1),
+		parquet.WithMaxRowGroupLength(RowGroupRows),
+		parquet.WithPageIndexEnabled(true),
+		// parquet-java ignores statistics of a writer whose name is not of this shape.
+		parquet.WithCreatedBy(fmt.Sprintf("roundmill version %s (build %s)", t.options.Version, t.options.Version)),
+	}
+	if len(t.options.SortedBy) > 0 {
+		var sorting []parquet.SortingColumn
+		for _, name := range t.options.SortedBy {
+			sorting = append(sorting, parquet.SortingColumn{ColumnIdx: int32(t.schema.FieldIndices(name)[0]), NullsFirst: true})
+		}
+		properties = append(properties, parquet.WithSortingColumns(sorting))
+	}
+	t.writer, err = pqarrow.NewFileWriter(t.schema, file, parquet.NewWriterProperties(properties...),
+		pqarrow.NewArrowWriterProperties(pqarrow.WithStoreSchema()))
+	if err != nil {
+		return fmt.Errorf("%s: %w", t.path, err)
+	}
+	for _, key := range sortedKeys(t.options.Metadata) {
+		if err := t.writer.AppendKeyValueMetadata(key, t.options.Metadata[key]); err != nil {
+			return fmt.Errorf("%s: %w", t.path, err)
+		}
+	}
+	return nil
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}

@@ -1,0 +1,232 @@
+package metrics
+
+import (
+	"math"
+	"slices"
+
+	"roundmill/ingest"
+	"roundmill/metrics/estimate"
+	"roundmill/transform"
+)
+
+// ApproachProximity is one row of the table approach_proximity: where the
+// approaches of one player from one yardage band and lie group finished.
+// Counts are of at_green shots whose finish is known, penalties included;
+// feet are over those that came to rest in play (holed: 0 ft).
+type ApproachProximity struct {
+	Player           string    `col:"player" about:"player as named in the log, null when the log names none"`
+	LieGroup         string    `col:"lie_group" about:"all, fairway (the tee of a par 3 taken in), rough or sand"`
+	BandFromYd       float64   `col:"band_from_yd" unit:"yd" about:"lower edge of the yardage band, included"`
+	BandToYd         float64   `col:"band_to_yd" unit:"yd" about:"upper edge of the yardage band, not included"`
+	N                int64     `col:"n" about:"shots at the green whose finish is known, penalties included"`
+	NPenalty         int64     `col:"n_penalty" about:"of these, shots that ended in a penalty"`
+	GreenShare       float64   `col:"green_share" unit:"share" about:"share of n that finished on the green or in the hole"`
+	MeanFt           float64   `col:"mean_ft" unit:"ft" about:"mean distance from the hole of shots at rest in play"`
+	P10Ft            float64   `col:"p10_ft" unit:"ft" about:"10th percentile, definition 7 of Hyndman and Fan"`
+	P25Ft            float64   `col:"p25_ft" unit:"ft" about:"25th percentile"`
+	MedianFt         float64   `col:"median_ft" unit:"ft" about:"median"`
+	MedianLoFt       float64   `col:"median_lo_ft" unit:"ft" about:"lower end of the 90 % interval of the median (order statistics)"`
+	MedianHiFt       float64   `col:"median_hi_ft" unit:"ft" about:"upper end of the 90 % interval of the median"`
+	P75Ft            float64   `col:"p75_ft" unit:"ft" about:"75th percentile"`
+	P90Ft            float64   `col:"p90_ft" unit:"ft" about:"90th percentile"`
+	Inside15ftShare  float64   `col:"inside_15ft_share" unit:"share" about:"share of n at rest 15 ft from the hole or nearer"`
+	Inside30ftShare  float64   `col:"inside_30ft_share" unit:"share" about:"share of n at rest 30 ft from the hole or nearer"`
+	StrokesGainedPer float64   `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained a shot"`
+	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
+	StrokesGainedHi  float64   `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	LongMeanYd       float64   `col:"long_mean_yd" unit:"yd" about:"mean miss along the line of play, long is positive"`
+	LongSdYd         float64   `col:"long_sd_yd" unit:"yd" about:"standard deviation of the miss along the line of play"`
+	RightMeanYd      float64   `col:"right_mean_yd" unit:"yd" about:"mean miss across the line of play, right is positive"`
+	RightSdYd        float64   `col:"right_sd_yd" unit:"yd" about:"standard deviation of the miss across the line of play"`
+	Baseline         string    `col:"baseline" about:"what strokes gained are measured against"`
+	FinishesFt       []float64 // every finish at rest in play, sorted, for the chart
+}
+
+// The lie groups of approach proximity.
+const (
+	AllLies      = "all"
+	FromFairway  = "fairway"
+	FromRough    = "rough"
+	FromSand     = "sand"
+	insideNearFt = 15
+	insideFarFt  = 30
+)
+
+var lieGroups = [...]string{AllLies, FromFairway, FromRough, FromSand}
+
+// ApproachFigures adds up where approaches that played at the green finished.
+type ApproachFigures struct {
+	options Options
+	players byPlayer[approachCells]
+}
+
+type approachCells struct {
+	cells map[approachCell]*approachSums
+}
+
+type approachCell struct{ group, band int }
+
+type approachSums struct {
+	n, penalty, green, near, far int64
+	feet                         estimate.Distribution
+	miss                         estimate.PairMoments // right, long
+	rounds                       []cellGain
+}
+
+// cellGain is the strokes gained of a cell in one round.
+type cellGain struct {
+	key    roundKey
+	n      int32
+	gained float64
+}
+
+func newApproachFigures(options Options) *ApproachFigures {
+	return &ApproachFigures{options: options, players: byPlayer[approachCells]{}}
+}
+
+// Add adds the shots of a batch that played at the green and whose finish is
+// known.
+func (f *ApproachFigures) Add(s *transform.Shots) {
+	round := 0
+	for row := range s.N {
+		for round+1 < s.Rounds.Len() && int(s.Rounds.From[round+1]) <= row {
+			round++
+		}
+		if !s.AtGreen[row] || s.Band[row] < 0 || math.IsNaN(s.FinishYd[row]) {
+			continue
+		}
+		player := f.players.of(s.Player.At(row))
+		key := keyOf(s, int(s.Rounds.From[round]))
+		player.cell(approachCell{0, int(s.Band[row])}).add(s, row, key)
+		if group := lieGroupOf(s.Category[row]); group > 0 {
+			player.cell(approachCell{group, int(s.Band[row])}).add(s, row, key)
+		}
+	}
+}
+
+func lieGroupOf(lie ingest.Category) int {
+	switch lie {
+	case ingest.Tee, ingest.Fairway:
+		return 1
+	case ingest.Rough:
+		return 2
+	case ingest.Sand:
+		return 3
+	}
+	return 0
+}
+
+func (p *approachCells) cell(at approachCell) *approachSums {
+	if p.cells == nil {
+		p.cells = map[approachCell]*approachSums{}
+	}
+	if p.cells[at] == nil {
+		p.cells[at] = &approachSums{}
+	}
+	return p.cells[at]
+}
+
+func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
+	a.n++
+	if s.Penalty[row] > 0 {
+		a.penalty++
+	} else if finish := s.FinishCategory[row]; finish == ingest.Green || finish == ingest.Holed {
+		a.green++
+	}
+	if feet := s.ProximityFt[row]; !math.IsNaN(feet) {
+		a.feet.Add(feet)
+		if feet <= insideNearFt {
+			a.near++
+		}
+		if feet <= insideFarFt {
+			a.far++
+		}
+	}
+	if right, long := s.RightYd[row], s.LongYd[row]; !math.IsNaN(right) && !math.IsNaN(long) {
+		a.miss.Add(right, long)
+	}
+	if gained := s.StrokesGained[row]; !math.IsNaN(gained) {
+		if last := len(a.rounds) - 1; last < 0 || a.rounds[last].key != key {
+			a.rounds = append(a.rounds, cellGain{key: key})
+		}
+		last := &a.rounds[len(a.rounds)-1]
+		last.n++
+		last.gained += gained
+	}
+}
+
+// Merge adds the cells of another accumulator.
+func (f *ApproachFigures) Merge(other Figures) {
+	for name, cells := range other.(*ApproachFigures).players {
+		player := f.players.of(name)
+		for at, sums := range cells.cells {
+			player.cell(at).merge(sums)
+		}
+	}
+}
+
+func (a *approachSums) merge(other *approachSums) {
+	a.n += other.n
+	a.penalty += other.penalty
+	a.green += other.green
+	a.near += other.near
+	a.far += other.far
+	a.feet.Merge(&other.feet)
+	a.miss.Merge(other.miss)
+	a.rounds = append(a.rounds, other.rounds...)
+}
+
+// Rows are the finished rows: players in order, lie groups, bands; cells
+// without a shot are left out.
+func (f *ApproachFigures) Rows() []ApproachProximity {
+	draws := resamplers{seed: f.options.Seed}
+	var rows []ApproachProximity
+	for _, name := range f.players.names() {
+		for group := range lieGroups {
+			for band := range len(f.options.BandsYd) - 1 {
+				if sums := f.players[name].cells[approachCell{group, band}]; sums != nil {
+					row := sums.row(&draws)
+					row.Player, row.LieGroup, row.Baseline = name, lieGroups[group], f.options.Baseline
+					row.BandFromYd, row.BandToYd = f.options.BandsYd[band], f.options.BandsYd[band+1]
+					rows = append(rows, row)
+				}
+			}
+		}
+	}
+	return rows
+}
+
+func (a *approachSums) row(draws *resamplers) ApproachProximity {
+	share := func(k int64) float64 { return float64(k) / float64(a.n) }
+	right, long := a.miss.Mean()
+	rightSD, longSD := a.miss.StandardDeviations()
+	median := estimate.None()
+	if len(a.rounds) >= leastRounds {
+		median = a.feet.MedianInterval(Level)
+	}
+	row := ApproachProximity{
+		N: a.n, NPenalty: a.penalty, GreenShare: share(a.green),
+		MeanFt: a.feet.Mean(), MedianFt: a.feet.Quantile(0.5), MedianLoFt: median.Lo, MedianHiFt: median.Hi,
+		P10Ft: a.feet.Quantile(0.10), P25Ft: a.feet.Quantile(0.25), P75Ft: a.feet.Quantile(0.75), P90Ft: a.feet.Quantile(0.90),
+		Inside15ftShare: share(a.near), Inside30ftShare: share(a.far),
+		LongMeanYd: long, LongSdYd: longSD, RightMeanYd: right, RightSdYd: rightSD,
+		FinishesFt: a.feet.Values(),
+	}
+	row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi = a.gainPerShot(draws)
+	return row
+}
+
+// gainPerShot is the mean strokes gained with its interval over the rounds that
+// have such a shot.
+func (a *approachSums) gainPerShot(draws *resamplers) (mean, lo, hi float64) {
+	slices.SortFunc(a.rounds, func(x, y cellGain) int { return x.key.compare(y.key) })
+	gained, n := make([]float64, len(a.rounds)), make([]float64, len(a.rounds))
+	var total, shots estimate.Sum
+	for i, round := range a.rounds {
+		gained[i], n[i] = round.gained, float64(round.n)
+		total.Add(gained[i])
+		shots.Add(n[i])
+	}
+	interval := draws.of(len(a.rounds)).Ratio(gained, n, Level)
+	return total.Value() / shots.Value(), interval.Lo, interval.Hi
+}

@@ -1,0 +1,200 @@
+package estimate
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+const (
+	// fewestRounds is the least number of rounds with anything to divide by that an interval is drawn from.
+	fewestRounds = 5
+	// blockLimit is the largest number of units that are resampled one by one.
+	blockLimit = 1000
+)
+
+// Resampler draws intervals by the bootstrap over whole rounds: the shots of one round share a day, a course and a
+// swing, so the round is what is drawn with replacement, as often as there are rounds, and a figure is computed anew
+// from the sums of the rounds that were drawn. B. Efron and R. J. Tibshirani (1993), An Introduction to the Bootstrap,
+// Chapman & Hall, chapters 6, 8 and 13.
+//
+// The draws are made once, so all figures of a player share them and differences are paired. They depend on the three
+// arguments of [NewResampler] only: players with as many rounds can share a Resampler, and goroutines too, because
+// nothing in it changes.
+//
+// Intervals are percentile intervals, their two percentiles moved outwards for the number of rounds m, from Φ(±z) to
+// Φ(±t √(m/(m-1))), where t is Student's with m-1 degrees of freedom: the plain ones are too narrow by that much.
+// T. C. Hesterberg (2015), "What teachers should know about the bootstrap: resampling in the undergraduate statistics
+// curriculum", The American Statistician 69(4):371-386, the expanded percentile interval.
+//
+// Paid: skewed rounds leave less than the level. Measured at 90 %, 4,000 repeats each, the plain percentile interval
+// in brackets: ratio of sums over rounds of 3 to 8 exponential values: 86.6 % (77.6) for 5 rounds, 89.6 (84.9) for 10,
+// 88.5 (86.0) for 20, 89.9 (89.1) for 46. Mean of one exponential value a round: 82.6 (73.7), 86.9 (81.8), 87.9
+// (85.6), 87.7 (86.7). Mean of one lognormal value with a log spread of 1, far more skewed than golf: 80.6 (76.2) for
+// 10, 83.6 (82.3) for 46.
+//
+// Past 1,000 rounds, neighbours are added up into 1,000 blocks as even as can be, which are then resampled in place of
+// rounds: memory and time stay bounded, and an interval from 1,000 blocks is as good.
+type Resampler struct {
+	rounds, blocks, resamples int
+	draws                     []uint16 // resamples rows of as many blocks as there are
+}
+
+// NewResampler makes the draws for a player with this many rounds.
+func NewResampler(rounds, resamples int, seed uint64) *Resampler {
+	r := &Resampler{rounds: rounds, blocks: min(rounds, blockLimit), resamples: resamples}
+	r.draws = make([]uint16, resamples*r.blocks)
+	random := newRandom(seed)
+	for i := range r.draws {
+		r.draws[i] = uint16(random.Uint32N(uint32(r.blocks)))
+	}
+	return r
+}
+
+// Ratio returns the interval of sum(num)/sum(den), where num[i] and den[i] are the sums of round i and den is not
+// negative: strokes gained over shots, successes over tries. A resample whose rounds have nothing to divide by is
+// left out. It is None when fewer than 5 rounds have a denominator above zero.
+func (r *Resampler) Ratio(num, den []float64, level float64) Interval {
+	return Percentile(r.Replicates(num, den), r.with(den), level)
+}
+
+// Mean returns the interval of the mean over rounds of one value per round. It is None under 5 rounds.
+func (r *Resampler) Mean(values []float64, level float64) Interval {
+	return r.Ratio(values, ones(r.rounds), level)
+}
+
+// Difference returns the interval of sum(numA)/sum(denA) - sum(numB)/sum(denB), both from the same draws. The two may
+// lie in the same rounds or in different ones. It is None when fewer than 5 rounds have a denominator above zero in
+// either.
+func (r *Resampler) Difference(numA, denA, numB, denB []float64, level float64) Interval {
+	differences := r.Replicates(numA, denA)
+	for i, ratioB := range r.Replicates(numB, denB) {
+		differences[i] -= ratioB
+	}
+	return Percentile(differences, min(r.with(denA), r.with(denB)), level)
+}
+
+// Replicates returns sum(num)/sum(den) of each resample, in the order of the draws, so that replicates of figures of
+// the same player can be combined one by one; NaN where there is nothing to divide by. The caller owns the slice.
+func (r *Resampler) Replicates(num, den []float64) []float64 {
+	num, den = r.inBlocks(num), r.inBlocks(den)
+	ratios := make([]float64, r.resamples)
+	for resample := range ratios {
+		// Two running sums each: one alone would wait for its own last addition.
+		var numEven, numOdd, denEven, denOdd float64
+		draws := r.draw(resample)
+		for ; len(draws) >= 2; draws = draws[2:] {
+			even, odd := draws[0], draws[1]
+			numEven += num[even]
+			denEven += den[even]
+			numOdd += num[odd]
+			denOdd += den[odd]
+		}
+		for _, last := range draws {
+			numEven += num[last]
+			denEven += den[last]
+		}
+		ratios[resample] = math.NaN()
+		if total := denEven + denOdd; total != 0 {
+			ratios[resample] = (numEven + numOdd) / total
+		}
+	}
+	return ratios
+}
+
+// Percentile returns the interval between two percentiles of bootstrap replicates that come from this many rounds, as
+// the comment on [Resampler] says. NaN among the replicates is left out. It is None under 5 rounds. The replicates are
+// reordered.
+func Percentile(replicates []float64, rounds int, level float64) Interval {
+	z := standardScore(level)
+	finite := slices.DeleteFunc(replicates, math.IsNaN)
+	if rounds < fewestRounds || len(finite) == 0 {
+		return None()
+	}
+	freedom := float64(rounds - 1)
+	student := distuv.StudentsT{Sigma: 1, Nu: freedom}
+	below := normalBelow(-student.Quantile(normalBelow(z)) * math.Sqrt(float64(rounds)/freedom))
+	at := func(rank int64) float64 { return nthSmallest(finite, int(rank)) }
+	n := int64(len(finite))
+	return Interval{quantile(n, below, at), quantile(n, 1-below, at)}
+}
+
+// draw lists the blocks of one resample.
+func (r *Resampler) draw(resample int) []uint16 {
+	return r.draws[resample*r.blocks : (resample+1)*r.blocks]
+}
+
+// block is the block that a round belongs to; with up to 1,000 rounds, its own.
+func (r *Resampler) block(round int) int { return round * r.blocks / r.rounds }
+
+// inBlocks adds rounds up into blocks; with up to 1,000 rounds it returns its argument.
+func (r *Resampler) inBlocks(perRound []float64) []float64 {
+	if len(perRound) != r.rounds {
+		panic("estimate: resampler made for another number of rounds")
+	}
+	if r.rounds == r.blocks {
+		return perRound
+	}
+	perBlock := make([]float64, r.blocks)
+	for round, v := range perRound {
+		perBlock[r.block(round)] += v
+	}
+	return perBlock
+}
+
+// with counts the blocks with a denominator above zero.
+func (r *Resampler) with(den []float64) int {
+	count := 0
+	for _, v := range r.inBlocks(den) {
+		if v > 0 {
+			count++
+		}
+	}
+	return count
+}
+
+func ones(n int) []float64 {
+	values := make([]float64, n)
+	for i := range values {
+		values[i] = 1
+	}
+	return values
+}
+
+// newRandom is the generator behind every draw of this package: M. E. O'Neill's PCG-DXSM, the same on every machine.
+func newRandom(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0)) }
+
+// nthSmallest returns the value with n smaller ones before it, and reorders the values on its way to it: C. A. R.
+// Hoare (1961), "Algorithm 65: find", Communications of the ACM 4(7):321-322. An interval needs four order statistics
+// of 2,000; sorting them all took 28 µs, this 8.
+func nthSmallest(values []float64, n int) float64 {
+	low, high := 0, len(values)-1
+	for low < high {
+		pivot := values[low+(high-low)/2]
+		i, j := low, high
+		for i <= j {
+			for values[i] < pivot {
+				i++
+			}
+			for values[j] > pivot {
+				j--
+			}
+			if i <= j {
+				values[i], values[j] = values[j], values[i]
+				i++
+				j--
+			}
+		}
+		switch {
+		case n <= j:
+			high = j
+		case n >= i:
+			low = i
+		default:
+			return values[n]
+		}
+	}
+	return values[n]
+}

@@ -1,0 +1,105 @@
+package estimate
+
+import "math"
+
+// Hole and ball, from the Equipment Rules and the Rules of Golf (R&A and USGA): a hole of 4.25 in, a ball of 1.68 in.
+const (
+	holeRadiusFt = 2.125 / 12
+	ballRadiusFt = 0.84 / 12
+)
+
+// How a putt is paced in the two-parameter model: it is meant to run overshootFt past the hole, and drops when it would
+// have run 0 to captureFt past. Constants of Broadie (2018).
+const (
+	overshootFt = 1.0
+	captureFt   = 3.0
+)
+
+// LogisticPutting is the logistic regression of made putts on distance: the log odds are A + B x feet. A description
+// without a mechanism, here to be compared with.
+type LogisticPutting struct{ A, B float64 }
+
+// ShareMade returns the chance of holing a putt of this length.
+func (m LogisticPutting) ShareMade(distanceFt float64) float64 {
+	made, _ := logisticCurve(distanceFt, []float64{m.A, m.B}, make([]float64, 2))
+	return made
+}
+
+// StartLinePutting is the one-parameter geometry model: a putt starts off line by a normal angle with this standard
+// deviation, and drops when the angle is below the one that the hole leaves open,
+//
+//	p = 2 Φ(asin((R-r)/x)/σ) - 1
+//
+// A. Gelman and D. Nolan (2002), "A probability model for golf putting", Teaching Statistics 24:93-95.
+type StartLinePutting struct{ StartLineRad float64 }
+
+// ShareMade returns the chance of holing a putt of this length.
+func (m StartLinePutting) ShareMade(distanceFt float64) float64 {
+	made, _ := startLineCurve(distanceFt, []float64{math.Log(m.StartLineRad)}, make([]float64, 1))
+	return made
+}
+
+// LineAndPacePutting is the two-parameter geometry model: the start line as in [StartLinePutting], and a length that
+// errs by a share of the way to go with standard deviation PaceError, so that
+//
+//	p = (2 Φ(asin((R-r)/x)/σ) - 1) (Φ(2/((x+1) PaceError)) - Φ(-1/((x+1) PaceError)))
+//
+// M. Broadie (2018), "Two simple putting models in golf", in the form of A. Gelman (2019), "Model building and
+// expansion for golf putting", a Stan case study.
+//
+// Paid: no slope, break or green speed, and line and pace do not depend on each other; misreading a green counts as
+// start line.
+type LineAndPacePutting struct {
+	StartLineRad float64
+	PaceError    float64
+}
+
+// ShareMade returns the chance of holing a putt of this length.
+func (m LineAndPacePutting) ShareMade(distanceFt float64) float64 {
+	theta := []float64{math.Log(m.StartLineRad), math.Log(m.PaceError)}
+	made, _ := lineAndPaceCurve(distanceFt, theta, make([]float64, 2))
+	return made
+}
+
+// curve is a chance of holing out as a function of distance and parameters. It returns the chance and its complement,
+// each to full precision, and fills in the slope of the chance in each parameter.
+type curve func(distanceFt float64, theta, slope []float64) (made, missed float64)
+
+func logisticCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
+	logOdds := theta[0] + theta[1]*distanceFt
+	made, missed = 1/(1+math.Exp(-logOdds)), 1/(1+math.Exp(logOdds))
+	slope[0], slope[1] = made*missed, made*missed*distanceFt
+	return made, missed
+}
+
+// startLineCurve has the logarithm of the angle as its parameter.
+func startLineCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
+	if distanceFt <= holeRadiusFt-ballRadiusFt {
+		slope[0] = 0
+		return 1, 0
+	}
+	open := math.Asin((holeRadiusFt-ballRadiusFt)/distanceFt) / math.Exp(theta[0])
+	slope[0] = -2 * open * normalDensity(open)
+	return math.Erf(open / math.Sqrt2), math.Erfc(open / math.Sqrt2)
+}
+
+// paceCurve has the logarithm of the pace error as its parameter.
+func paceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
+	spreadFt := (distanceFt + overshootFt) * math.Exp(theta[0])
+	short, long := overshootFt/spreadFt, (captureFt-overshootFt)/spreadFt
+	slope[0] = -short*normalDensity(short) - long*normalDensity(long)
+	made = (math.Erf(long/math.Sqrt2) + math.Erf(short/math.Sqrt2)) / 2
+	missed = (math.Erfc(long/math.Sqrt2) + math.Erfc(short/math.Sqrt2)) / 2
+	return made, missed
+}
+
+// lineAndPaceCurve has the logarithms of both as its parameters.
+func lineAndPaceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
+	onLine, offLine := startLineCurve(distanceFt, theta[:1], slope[:1])
+	paced, offPace := paceCurve(distanceFt, theta[1:], slope[1:])
+	slope[0] *= paced
+	slope[1] *= onLine
+	return onLine * paced, offLine + onLine*offPace
+}
+
+func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }

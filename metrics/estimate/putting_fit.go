@@ -1,0 +1,149 @@
+package estimate
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// PuttCount counts the putts from one distance: a single putt, or a bin of them at its mean distance. The fits take
+// the distances in any order; fewer of them, with more tries each, are faster.
+type PuttCount struct {
+	DistanceFt  float64
+	Tries, Made int
+}
+
+// Angles and pace errors outside these are no putting: a fit that heads there has not found a maximum.
+var (
+	puttingStartLineRad = Interval{0.0005, 0.5}
+	puttingPaceError    = Interval{0.002, 2}
+)
+
+// FitLogistic fits by maximum likelihood; false when the putts do not determine the parameters (too few distances,
+// all made, none made).
+func FitLogistic(putts []PuttCount) (LogisticPutting, bool) {
+	best, ok := fitLogistic(putts)
+	if !ok {
+		return LogisticPutting{}, false
+	}
+	return LogisticPutting{best.theta[0], best.theta[1]}, true
+}
+
+func fitLogistic(putts []PuttCount) (maximum, bool) {
+	return maximise([]float64{0, 0}, binomial(logisticCurve, putts))
+}
+
+// FitStartLine fits by maximum likelihood; false when the putts do not determine the angle (all made, none made).
+func FitStartLine(putts []PuttCount) (StartLinePutting, bool) {
+	best, ok := maximise([]float64{math.Log(0.03)}, binomial(startLineCurve, putts).within(puttingStartLineRad))
+	if !ok {
+		return StartLinePutting{}, false
+	}
+	return StartLinePutting{math.Exp(best.theta[0])}, true
+}
+
+// LineAndPaceFit is a fit with the interval of each parameter.
+type LineAndPaceFit struct {
+	LineAndPacePutting
+	StartLineInterval Interval // radians
+	PaceInterval      Interval
+}
+
+// FitLineAndPace fits the putts of one player, each made or missed by the chance of the model, by maximum likelihood,
+// with intervals by the profile likelihood at the level. An end that the putts leave open is the limit of what putting
+// can be: 0.0005 or 0.5 rad, 0.002 or 2. It is false when the putts cannot tell line from pace: too few in all, or from
+// afar, or none short. It needs the counts by distance only, so these can be added up over any number of rounds.
+//
+// Paid: the putts are taken as independent given their distance, so a player who putts better on some days than on
+// others has intervals that are too narrow. The model all but rules out a miss from a foot, so a single tap-in missed
+// in a hurry pulls the angle up further than a hundred honest putts pull it back; putts under a foot say next to
+// nothing else. Measured at 90 %, 400 seasons of putts by a known model: MEASURED.
+func FitLineAndPace(putts []PuttCount, level float64) (LineAndPaceFit, bool) {
+	at := binomial(lineAndPaceCurve, putts).within(puttingStartLineRad, puttingPaceError)
+	best, ok := maximise([]float64{math.Log(0.03), math.Log(0.1)}, at)
+	if !ok {
+		return LineAndPaceFit{}, false
+	}
+	return LineAndPaceFit{
+		LineAndPacePutting{math.Exp(best.theta[0]), math.Exp(best.theta[1])},
+		exponentials(profileInterval(best, 0, logarithms(puttingStartLineRad), level, at)),
+		exponentials(profileInterval(best, 1, logarithms(puttingPaceError), level, at)),
+	}, true
+}
+
+// FitLineAndPaceBinned fits a tour's worth of putts in bins, where the binomial error of a bin is far below what the
+// model gets wrong: the share made in a bin of n is taken as normal about p with variance p(1-p)/n + binSpread²,
+// binSpread being a third parameter. Gelman (2019), as in [LineAndPacePutting].
+func FitLineAndPaceBinned(bins []PuttCount) (model LineAndPacePutting, binSpread float64, ok bool) {
+	at := normalBins(bins).within(puttingStartLineRad, puttingPaceError)
+	best, ok := maximise([]float64{math.Log(0.03), math.Log(0.1), math.Log(0.01)}, at)
+	if !ok {
+		return LineAndPacePutting{}, 0, false
+	}
+	return LineAndPacePutting{math.Exp(best.theta[0]), math.Exp(best.theta[1])}, math.Exp(best.theta[2]), true
+}
+
+func logarithms(i Interval) Interval   { return Interval{math.Log(i.Lo), math.Log(i.Hi)} }
+func exponentials(i Interval) Interval { return Interval{math.Exp(i.Lo), math.Exp(i.Hi)} }
+
+// within is the likelihood with its first parameters, which are logarithms, kept to these ranges.
+func (at likelihood) within(ranges ...Interval) likelihood {
+	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
+		for i, allowed := range ranges {
+			if !logarithms(allowed).Contains(theta[i]) {
+				return math.Inf(-1)
+			}
+		}
+		return at(theta, score, information)
+	}
+}
+
+// leastChance keeps logarithms of chances finite: smaller ones underflow.
+const leastChance = 1e-300
+
+// binomial is the likelihood of putts that are made, each on its own, by the chance of a curve.
+func binomial(chance curve, putts []PuttCount) likelihood {
+	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
+		slope := make([]float64, len(theta))
+		var height float64
+		for _, putt := range putts {
+			p, q := chance(putt.DistanceFt, theta, slope)
+			p, q = max(p, leastChance), max(q, leastChance)
+			made, missed := float64(putt.Made), float64(putt.Tries-putt.Made)
+			height += made*math.Log(p) + missed*math.Log(q)
+			pull, weight := made/p-missed/q, (made+missed)/p/q
+			for i, slopeI := range slope {
+				score.SetVec(i, score.AtVec(i)+pull*slopeI)
+				for j := i; j < len(slope); j++ {
+					information.SetSym(i, j, information.At(i, j)+weight*slopeI*slope[j])
+				}
+			}
+		}
+		return height
+	}
+}
+
+// normalBins is the likelihood of FitLineAndPaceBinned. With mean p and variance v the information of a normal is
+// p'p'ᵀ/v + v'v'ᵀ/2v².
+func normalBins(bins []PuttCount) likelihood {
+	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
+		binVariance := math.Exp(2 * theta[2])
+		slope := make([]float64, 3) // of p; binSpread leaves p alone
+		meanSlope, varianceSlope := mat.NewVecDense(3, slope), mat.NewVecDense(3, nil)
+		var height float64
+		for _, bin := range bins {
+			n := float64(bin.Tries)
+			p, q := lineAndPaceCurve(bin.DistanceFt, theta[:2], slope[:2])
+			variance := p*q/n + binVariance
+			varianceSlope.ScaleVec((q-p)/n, meanSlope)
+			varianceSlope.SetVec(2, 2*binVariance)
+			miss := float64(bin.Made)/n - p
+			height -= (math.Log(variance) + miss*miss/variance) / 2
+			score.AddScaledVec(score, miss/variance, meanSlope)
+			score.AddScaledVec(score, (miss*miss/variance-1)/variance/2, varianceSlope)
+			information.SymRankOne(information, 1/variance, meanSlope)
+			information.SymRankOne(information, 1/(2*variance*variance), varianceSlope)
+		}
+		return height
+	}
+}

@@ -1,0 +1,136 @@
+package metrics
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"roundmill/metrics/estimate"
+	"roundmill/transform"
+)
+
+// Level is that of every interval.
+const Level = 0.90
+
+// Resamples is how often the bootstrap draws the rounds anew.
+const Resamples = 2000
+
+// Options says how figures are made and named. The zero value of a field takes
+// its default.
+type Options struct {
+	Baseline string    // name of the baseline, for the tables
+	BandsYd  []float64 // edges of the yardage bands; transform.DefaultBandsYd
+	Seed     uint64    // of the bootstrap; 1
+}
+
+// Figures is a group of figures that is added up over enriched batches of whole
+// rounds. The result does not depend on how the rounds were put into batches,
+// nor on the order or grouping of merges.
+type Figures interface {
+	Add(batch *transform.Shots)
+	Merge(other Figures)
+}
+
+// A Warning stands beside a figure that cannot be trusted, or that is not there.
+type Warning struct {
+	Figure string `json:"figure"` // table or chart
+	Player string `json:"player,omitempty"`
+	Text   string `json:"text"`
+}
+
+// A Set is all groups of figures. One goroutine fills a Set; Sets are merged.
+type Set struct {
+	seasons       *SeasonFigures
+	strokesGained *StrokesGainedFigures
+	approach      *ApproachFigures
+}
+
+// NewSet is an empty set.
+func NewSet(options Options) *Set {
+	if options.BandsYd == nil {
+		options.BandsYd = transform.DefaultBandsYd()
+	}
+	if options.Seed == 0 {
+		options.Seed = 1
+	}
+	return &Set{
+		seasons:       newSeasonFigures(options),
+		strokesGained: newStrokesGainedFigures(options),
+		approach:      newApproachFigures(options),
+	}
+}
+
+func (s *Set) groups() []Figures {
+	return []Figures{s.seasons, s.strokesGained, s.approach}
+}
+
+// Add adds a batch to every group.
+func (s *Set) Add(batch *transform.Shots) {
+	for _, group := range s.groups() {
+		group.Add(batch)
+	}
+}
+
+// Merge adds another set.
+func (s *Set) Merge(other *Set) {
+	groups := other.groups()
+	for i, group := range s.groups() {
+		group.Merge(groups[i])
+	}
+}
+
+// Finish makes the rows of every group.
+func (s *Set) Finish() *Results {
+	return &Results{
+		Seasons:       s.seasons.Rows(),
+		StrokesGained: s.strokesGained.Rows(),
+		Approach:      s.approach.Rows(),
+		Warnings:      s.seasons.warnings(),
+	}
+}
+
+// roundKey identifies a round of a player and puts rounds in order.
+type roundKey struct {
+	date   int32
+	course string
+	round  string
+}
+
+func (k roundKey) compare(other roundKey) int {
+	return cmp.Or(cmp.Compare(k.date, other.date), cmp.Compare(k.course, other.course), cmp.Compare(k.round, other.round))
+}
+
+func keyOf(s *transform.Shots, row int) roundKey {
+	return roundKey{s.Date[row], s.Course.At(row), s.Round.At(row)}
+}
+
+// byPlayer is an accumulator for each player, made when first asked for.
+type byPlayer[A any] map[string]*A
+
+func (p byPlayer[A]) of(name string) *A {
+	a := p[name]
+	if a == nil {
+		a = new(A)
+		p[name] = a
+	}
+	return a
+}
+
+// names are the players in order.
+func (p byPlayer[A]) names() []string { return slices.Sorted(maps.Keys(p)) }
+
+// resamplers hands out one resampler for each number of rounds.
+type resamplers struct {
+	seed uint64
+	made map[int]*estimate.Resampler
+}
+
+func (r *resamplers) of(rounds int) *estimate.Resampler {
+	if r.made == nil {
+		r.made = map[int]*estimate.Resampler{}
+	}
+	if r.made[rounds] == nil {
+		r.made[rounds] = estimate.NewResampler(rounds, Resamples, r.seed)
+	}
+	return r.made[rounds]
+}

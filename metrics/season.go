@@ -1,0 +1,188 @@
+package metrics
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"roundmill/metrics/estimate"
+	"roundmill/transform"
+)
+
+// Season is one row of the table seasons: what one player's log holds, over all
+// its rounds. Means are per 18 complete holes, shares over complete holes.
+type Season struct {
+	Player             string    `col:"player" about:"player as named in the log, null when the log names none"`
+	From               time.Time // first day
+	To                 time.Time // last day
+	FromDate           string    `col:"from_date" about:"first day played"`
+	ToDate             string    `col:"to_date" about:"last day played"`
+	Rounds             int64     `col:"rounds" about:"rounds with at least one shot"`
+	Holes              int64     `col:"holes" about:"complete holes"`
+	HolesIncomplete    int64     `col:"holes_incomplete" about:"holes left out of scores and strokes gained"`
+	Shots              int64     `col:"shots" about:"strokes logged"`
+	Score              float64   `col:"score_per_18" unit:"strokes" about:"mean score"`
+	ToPar              float64   `col:"to_par_per_18" unit:"strokes" about:"mean score above par"`
+	ToParLo            float64   `col:"to_par_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
+	ToParHi            float64   `col:"to_par_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	Putts              float64   `col:"putts_per_18" unit:"strokes" about:"mean strokes from the green"`
+	Penalties          float64   `col:"penalties_per_18" unit:"strokes" about:"mean penalty strokes"`
+	FairwayShare       float64   `col:"fairway_share" unit:"share" about:"fairways hit off the tee, of holes with one to hit"`
+	GreenShare         float64   `col:"green_in_regulation_share" unit:"share" about:"greens in regulation"`
+	UpAndDownShare     float64   `col:"up_and_down_share" unit:"share" about:"up and down, of holes with a short-game stroke"`
+	BirdiesOrBetter    float64   `col:"birdies_or_better_per_18" about:"holes under par"`
+	DoublesOrWorse     float64   `col:"doubles_or_worse_per_18" about:"holes two over par or more"`
+	ThreePuttsOrMore   float64   `col:"three_putts_per_18" about:"holes with three putts or more"`
+	BestToPar          float64   `col:"best_to_par" unit:"strokes" about:"best complete round of 18 holes, over par"`
+	CompleteRoundsOf18 int64     `col:"complete_rounds_of_18" about:"complete rounds of 18 holes"`
+	UnderParRoundsOf18 int64     `col:"under_par_rounds_of_18" about:"of these, rounds under par"`
+}
+
+// SeasonFigures adds up what every player's log holds.
+type SeasonFigures struct {
+	options Options
+	players byPlayer[roundScores]
+}
+
+type roundScores struct{ rounds []roundScore }
+
+// roundScore is the counts of one round, over its complete holes.
+type roundScore struct {
+	key                                     roundKey
+	complete                                bool
+	shots, holes, incomplete, score, toPar  int32
+	putts, penalties, fairways, fairwaysHit int32
+	greens, upAndDowns, upAndDownTries      int32
+	birdies, doubles, threePutts            int32
+}
+
+func newSeasonFigures(options Options) *SeasonFigures {
+	return &SeasonFigures{options: options, players: byPlayer[roundScores]{}}
+}
+
+// Add adds the rounds of a batch.
+func (f *SeasonFigures) Add(s *transform.Shots) {
+	for round, from := range s.Rounds.From {
+		end := s.N
+		if round+1 < s.Rounds.Len() {
+			end = int(s.Rounds.From[round+1])
+		}
+		r := roundScore{
+			key: keyOf(s, int(from)), complete: s.Rounds.Complete[round],
+			shots: int32(end) - from, holes: s.Rounds.Holes[round], incomplete: s.Rounds.HolesLogged[round] - s.Rounds.Holes[round],
+			score: s.Rounds.Score[round], toPar: s.Rounds.Score[round] - s.Rounds.Par[round],
+			putts: s.Rounds.Putts[round], penalties: s.Rounds.Penalties[round],
+			fairways: s.Rounds.Fairways[round], fairwaysHit: s.Rounds.FairwaysHit[round], greens: s.Rounds.Greens[round],
+		}
+		first, last := s.Rounds.HoleRange(round, &s.Holes)
+		for hole := first; hole < last; hole++ {
+			r.addHole(s, hole)
+		}
+		player := f.players.of(s.Player.At(int(from)))
+		player.rounds = append(player.rounds, r)
+	}
+}
+
+func (r *roundScore) addHole(s *transform.Shots, hole int) {
+	if !s.Holes.Complete[hole] {
+		return
+	}
+	row, _ := s.RowRange(hole)
+	switch toPar := s.Holes.Score[hole] - s.Par[row]; {
+	case toPar < 0:
+		r.birdies++
+	case toPar >= 2:
+		r.doubles++
+	}
+	if s.Holes.UpAndDown[hole] != transform.Unknown {
+		r.upAndDownTries++
+		if s.Holes.UpAndDown[hole] == transform.Yes {
+			r.upAndDowns++
+		}
+	}
+	if s.Holes.ThreePutt[hole] == transform.Yes {
+		r.threePutts++
+	}
+}
+
+// Merge adds the rounds of another accumulator.
+func (f *SeasonFigures) Merge(other Figures) {
+	for name, rounds := range other.(*SeasonFigures).players {
+		player := f.players.of(name)
+		player.rounds = append(player.rounds, rounds.rounds...)
+	}
+}
+
+// Rows are the finished rows, players in order.
+func (f *SeasonFigures) Rows() []Season {
+	draws := resamplers{seed: f.options.Seed}
+	var rows []Season
+	for _, name := range f.players.names() {
+		rounds := f.players[name].rounds
+		slices.SortFunc(rounds, func(a, b roundScore) int { return a.key.compare(b.key) })
+		rows = append(rows, seasonOf(name, rounds, draws.of(len(rounds))))
+	}
+	return rows
+}
+
+func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Season {
+	total := func(get func(*roundScore) int32) (sum int64) {
+		for i := range rounds {
+			sum += int64(get(&rounds[i]))
+		}
+		return sum
+	}
+	day := func(days int32) time.Time { return time.Unix(int64(days)*24*60*60, 0).UTC() }
+	s := Season{
+		Player: player, Rounds: int64(len(rounds)), BestToPar: math.NaN(),
+		From: day(rounds[0].key.date), To: day(rounds[len(rounds)-1].key.date),
+		Holes:           total(func(r *roundScore) int32 { return r.holes }),
+		HolesIncomplete: total(func(r *roundScore) int32 { return r.incomplete }),
+		Shots:           total(func(r *roundScore) int32 { return r.shots }),
+	}
+	s.FromDate, s.ToDate = s.From.Format(time.DateOnly), s.To.Format(time.DateOnly)
+	per18 := func(get func(*roundScore) int32) float64 { return float64(18*total(get)) / float64(s.Holes) }
+	share := func(get, of func(*roundScore) int32) float64 { return float64(total(get)) / float64(total(of)) }
+	s.Score = per18(func(r *roundScore) int32 { return r.score })
+	s.ToPar = per18(func(r *roundScore) int32 { return r.toPar })
+	s.Putts = per18(func(r *roundScore) int32 { return r.putts })
+	s.Penalties = per18(func(r *roundScore) int32 { return r.penalties })
+	s.BirdiesOrBetter = per18(func(r *roundScore) int32 { return r.birdies })
+	s.DoublesOrWorse = per18(func(r *roundScore) int32 { return r.doubles })
+	s.ThreePuttsOrMore = per18(func(r *roundScore) int32 { return r.threePutts })
+	s.FairwayShare = share(func(r *roundScore) int32 { return r.fairwaysHit }, func(r *roundScore) int32 { return r.fairways })
+	s.GreenShare = share(func(r *roundScore) int32 { return r.greens }, func(r *roundScore) int32 { return r.holes })
+	s.UpAndDownShare = share(func(r *roundScore) int32 { return r.upAndDowns }, func(r *roundScore) int32 { return r.upAndDownTries })
+
+	toPar, eighteens := make([]float64, len(rounds)), make([]float64, len(rounds))
+	for i, r := range rounds {
+		toPar[i], eighteens[i] = float64(r.toPar), float64(r.holes)/18
+		if r.complete && r.holes == 18 {
+			if s.CompleteRoundsOf18 == 0 || float64(r.toPar) < s.BestToPar {
+				s.BestToPar = float64(r.toPar)
+			}
+			s.CompleteRoundsOf18++
+			if r.toPar < 0 {
+				s.UnderParRoundsOf18++
+			}
+		}
+	}
+	interval := draws.Ratio(toPar, eighteens, Level)
+	s.ToParLo, s.ToParHi = interval.Lo, interval.Hi
+	if s.Holes == 0 {
+		s.ToPar, s.Score = math.NaN(), math.NaN()
+	}
+	return s
+}
+
+// warnings names the players whose rounds are too few for intervals.
+func (f *SeasonFigures) warnings() (warnings []Warning) {
+	for _, name := range f.players.names() {
+		if n := len(f.players[name].rounds); n < leastRounds {
+			warnings = append(warnings, Warning{Figure: "every interval", Player: name,
+				Text: fmt.Sprintf("%d of the %d rounds that an interval needs: none is given", n, leastRounds)})
+		}
+	}
+	return warnings
+}

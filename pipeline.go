@@ -1,0 +1,413 @@
+// Roundmill turns a season of golf shot logs into decisions: enriched shots in
+// Parquet, strokes gained, approach proximity and the charts of both.
+//
+// This file wires the stages: flags, the order of work, exit statuses and
+// progress. What a stage could own, it owns.
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"syscall"
+	"time"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/schollz/progressbar/v3"
+	"golang.org/x/term"
+
+	"roundmill/ingest"
+	"roundmill/ingest/ordered"
+	"roundmill/ingest/store"
+	"roundmill/metrics"
+	"roundmill/plots"
+	"roundmill/testdata/demo"
+	"roundmill/transform"
+)
+
+// version is that of the program, in --version, run.json and every Parquet file.
+const version = "0.1.0"
+
+// Exit statuses.
+const (
+	exitDone        = 0
+	exitFailed      = 1   // the run failed: disk, permissions, a bug
+	exitUsage       = 2   // the command line is wrong
+	exitRejected    = 3   // --strict met a reject, or no record was usable
+	exitInterrupted = 130 // Ctrl-C
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(status)
+}
+
+// run is the program. What it prints on stdout is the result, on stderr what
+// there is to say about it.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	s, err := parseSettings(args)
+	switch {
+	case err != nil:
+		fmt.Fprintf(stderr, "roundmill: %v\n", err)
+		return exitUsage
+	case s.help:
+		fmt.Fprint(stdout, usage())
+		return exitDone
+	case s.version:
+		fmt.Fprintf(stdout, "roundmill %s\n", version)
+		return exitDone
+	case s.starter != "":
+		err = writeStarter(s.starter, stdout)
+	case s.check:
+		err = check(ctx, s, stdin, stdout, stderr)
+	default:
+		err = mill(ctx, s, stdin, stdout, stderr)
+	}
+	switch {
+	case err == nil:
+		return exitDone
+	case ctx.Err() != nil:
+		fmt.Fprintln(stderr, "roundmill: interrupted; nothing was changed")
+		return exitInterrupted
+	case errors.Is(err, errRejected):
+		fmt.Fprintf(stderr, "roundmill: %v\n", err)
+		return exitRejected
+	}
+	fmt.Fprintf(stderr, "roundmill: %v\n", err)
+	return exitFailed
+}
+
+// errRejected is the error of input that was read, and found wanting.
+var errRejected = errors.New("nothing was written")
+
+// reading is what came of the input: every count, and what there is to say.
+type reading struct {
+	files      []ingest.FileInfo
+	tallies    []ingest.Tally // by file
+	rounds     []int          // by file
+	total      ingest.Tally
+	rejects    int
+	notes      []ingest.Note
+	firstPutts ingest.FeetCounts
+	causes     map[plots.Cause]int
+	onReject   func(ingest.Reject) error
+}
+
+// take adds what is to be said of a batch.
+func (r *reading) take(batch *ingest.Batch) error {
+	for file, tally := range batch.Tallies {
+		r.tallies[file].Add(*tally)
+		r.total.Add(*tally)
+	}
+	for file, rounds := range batch.Rounds {
+		r.rounds[file] += rounds
+	}
+	r.firstPutts.Add(batch.FirstPutts)
+	r.notes = append(r.notes, batch.Notes...)
+	for _, reject := range batch.Rejects {
+		r.rejects++
+		r.causes[plots.CauseOf(reject)]++
+		if err := r.onReject(reject); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// read runs the reader and hands every checked batch to do, on all workers, and
+// what do makes of it to take, in input order. Input whose rounds lie scattered
+// is read again from the start, after restart.
+func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr io.Writer,
+	restart func() (*reading, error), do func(worker int, batch *ingest.Batch) R, take func(R) error,
+) (*reading, error) {
+	type result struct {
+		batch *ingest.Batch
+		made  R
+	}
+	for {
+		done, err := restart()
+		if err != nil {
+			return nil, err
+		}
+		files := len(reader.Files())
+		done.tallies, done.rounds = make([]ingest.Tally, files), make([]int, files)
+		done.causes = map[plots.Cause]int{}
+		stop := showProgress(s, reader, stderr)
+		produce := func(ctx context.Context, emit func(*ingest.Rounds) error) error {
+			for rounds, err := range reader.Rounds(ctx) {
+				if err != nil {
+					return err
+				}
+				if err := emit(rounds); err != nil {
+					return err
+				}
+			}
+			return nil
+		}
+		work := func(worker int, rounds *ingest.Rounds) (result, error) {
+			batch := rounds.Check()
+			r := result{batch: batch}
+			if batch.Record != nil {
+				r.made = do(worker, batch)
+			}
+			return r, nil
+		}
+		for r, failure := range ordered.Map(ctx, s.workers, produce, work) {
+			if err = failure; err != nil {
+				break
+			}
+			if err = done.take(r.batch); err == nil && r.batch.Record != nil {
+				err = take(r.made)
+			}
+			if err != nil {
+				break
+			}
+		}
+		stop()
+		if errors.Is(err, ingest.ErrScattered) {
+			reader = reader.Again()
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		done.files = reader.Files()
+		if !done.total.Balances() {
+			panic(fmt.Sprintf("roundmill: the books do not balance: %+v", done.total))
+		}
+		return done, nil
+	}
+}
+
+// open opens the input that the settings name.
+func open(s *settings, stdin io.Reader, scratch string) (*ingest.Reader, error) {
+	options := s.reading
+	options.Scratch = scratch
+	if s.demo {
+		return ingest.OpenText(demo.Name, demo.CSV, options)
+	}
+	return ingest.Open(s.paths, stdin, options)
+}
+
+// check reads and judges the input and writes nothing.
+func check(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.Writer) error {
+	scratch, err := os.MkdirTemp("", "roundmill-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(scratch)
+	reader, err := open(s, stdin, scratch)
+	if err != nil {
+		return err
+	}
+	restart := func() (*reading, error) {
+		return &reading{onReject: func(r ingest.Reject) error {
+			_, err := fmt.Fprintln(stdout, r)
+			return err
+		}}, nil
+	}
+	nothing := func(int, *ingest.Batch) struct{} { return struct{}{} }
+	done, err := read(ctx, s, reader, stderr, restart, nothing, func(struct{}) error { return nil })
+	if err != nil {
+		return err
+	}
+	if err := plots.WriteCheck(stdout, done.report(s)); err != nil {
+		return err
+	}
+	return done.usable(s)
+}
+
+// usable is the verdict on the input as a whole.
+func (r *reading) usable(s *settings) error {
+	switch {
+	case r.total.Kept == 0 && r.total.Narrowed > 0 && r.rejects == 0:
+		return fmt.Errorf("no round is left by --player, --course, --from and --to; %w", errRejected)
+	case r.total.Kept == 0:
+		return fmt.Errorf("no record was usable; %w", errRejected)
+	case s.strict && r.rejects > 0:
+		return fmt.Errorf("--strict, and %d found wrong; %w", r.rejects, errRejected)
+	}
+	return nil
+}
+
+// mill does the whole job: read, enrich, store, add up, draw, publish.
+func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.Writer) error {
+	folder, err := store.NewFolder(s.out, ownResults)
+	if err != nil {
+		return err
+	}
+	defer folder.Discard()
+	reader, err := open(s, stdin, folder.Scratch())
+	if err != nil {
+		return err
+	}
+
+	type enriched struct {
+		shots                        *transform.Shots
+		shotRows, holeRows, roundRow arrow.RecordBatch
+	}
+	var results *results
+	var figures []*metrics.Set
+	restart := func() (*reading, error) {
+		if results != nil {
+			results.abandon()
+		}
+		figures = make([]*metrics.Set, s.workers)
+		for worker := range figures {
+			figures[worker] = metrics.NewSet(s.figures)
+		}
+		var err error
+		results, err = newResults(folder, s)
+		if err != nil {
+			return nil, err
+		}
+		return &reading{onReject: results.reject}, nil
+	}
+	enrich := func(worker int, batch *ingest.Batch) enriched {
+		shots := transform.Enrich(batch, s.transform)
+		figures[worker].Add(shots)
+		return enriched{shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
+	}
+	done, err := read(ctx, s, reader, stderr, restart, enrich, func(e enriched) error {
+		return results.add(e.shots, e.shotRows, e.holeRows, e.roundRow)
+	})
+	if results != nil {
+		defer results.abandon()
+	}
+	if err != nil {
+		return err
+	}
+	done.say(s, results, stderr)
+	if err := done.usable(s); err != nil {
+		return err
+	}
+	for _, set := range figures[1:] {
+		figures[0].Merge(set)
+	}
+	figureTables := figures[0].Finish()
+	if err := results.close(); err != nil {
+		return err
+	}
+	if err := results.addFigures(figureTables.Tables()); err != nil {
+		return err
+	}
+	charts, missing := []*plots.Chart(nil), []plots.Missing(nil)
+	if !s.noCharts {
+		charts, missing = plots.Charts(figureTables, s.display)
+		if err := results.addCharts(charts); err != nil {
+			return err
+		}
+	}
+	summary, err := results.describe(s, done, figureTables, missing)
+	if err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := folder.Publish(); err != nil {
+		return err
+	}
+	if s.json {
+		_, err = stdout.Write(summary)
+		return err
+	}
+	if s.quiet {
+		return nil
+	}
+	return plots.WriteSummary(stdout, figureTables, s.display, plots.Outcome{
+		Folder: s.out, Refused: done.rejects, Charts: len(charts), Missing: missing,
+	})
+}
+
+// say tells on stderr what was refused and noted: the first of each, then how
+// many more.
+func (r *reading) say(s *settings, results *results, stderr io.Writer) {
+	const most = 20
+	for _, line := range results.firstRejects {
+		fmt.Fprintln(stderr, line)
+	}
+	if more := r.rejects - len(results.firstRejects); more > 0 {
+		fmt.Fprintf(stderr, "... and %d more in rejects.csv\n", more)
+	}
+	if s.quiet {
+		return
+	}
+	for i, note := range r.readAs(s) {
+		if i == most {
+			fmt.Fprintf(stderr, "... and %d more notes in run.json\n", len(r.readAs(s))-most)
+			break
+		}
+		fmt.Fprintln(stderr, "note:", note)
+	}
+}
+
+// readAs is how the input was read, and what deserves a look.
+func (r *reading) readAs(s *settings) []string {
+	var lines []string
+	for _, note := range r.notes {
+		lines = append(lines, note.String())
+	}
+	if feet, any := r.firstPutts.Median(); any {
+		lines = append(lines, plots.PuttsReadAs(s.reading.PuttUnit.String(), feet))
+	}
+	return lines
+}
+
+func (r *reading) report(s *settings) plots.Reading {
+	return plots.Reading{
+		Files: r.files, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
+	}
+}
+
+// ownResults accepts a folder only if a run of this program left it.
+func ownResults(path string) error {
+	text, err := os.ReadFile(filepath.Join(path, ingest.ResultMarker))
+	var marker struct{ Program string }
+	if err != nil || json.Unmarshal(text, &marker) != nil || marker.Program != "roundmill" {
+		return fmt.Errorf("%s: there is a folder that no run of roundmill left; name another with --out, or remove it", path)
+	}
+	return nil
+}
+
+// showProgress shows on a terminal, past one second, how much of the input has
+// been read. The function it returns ends that.
+func showProgress(s *settings, reader *ingest.Reader, stderr io.Writer) (stop func()) {
+	terminal, ok := stderr.(*os.File)
+	if !ok || s.quiet || !term.IsTerminal(int(terminal.Fd())) {
+		return func() {}
+	}
+	ended, shown := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(shown)
+		select {
+		case <-ended:
+			return
+		case <-time.After(time.Second):
+		}
+		_, total := reader.Progress()
+		bar := progressbar.NewOptions64(total, progressbar.OptionSetWriter(stderr), progressbar.OptionShowBytes(true),
+			progressbar.OptionSetDescription("reading"), progressbar.OptionClearOnFinish(), progressbar.OptionFullWidth())
+		defer bar.Finish()
+		for {
+			read, _ := reader.Progress()
+			bar.Set64(min(read, total))
+			select {
+			case <-ended:
+				return
+			case <-time.After(200 * time.Millisecond):
+			}
+		}
+	}()
+	return func() {
+		close(ended)
+		<-shown
+	}
+}

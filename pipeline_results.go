@@ -1,0 +1,289 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"os"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"golang.org/x/sync/errgroup"
+
+	"roundmill/ingest"
+	"roundmill/ingest/store"
+	"roundmill/metrics"
+	"roundmill/plots"
+	"roundmill/transform"
+)
+
+// sortedShots is how many shots are held to put the rounds in order; a log with
+// more is written in input order.
+const sortedShots = 1 << 20
+
+// results is the folder of results while it is filled.
+type results struct {
+	folder       *store.Folder
+	options      store.Options
+	shots        map[int32]*store.Table // by season
+	holes        *store.Table
+	rounds       *store.Table
+	held         int64
+	settled      bool
+	described    []store.Resource
+	firstRejects []string
+	rejectFile   *os.File
+	rejectBuffer *bufio.Writer
+	rejects      *ingest.RejectWriter
+}
+
+// roundOrder is how rounds stand in the tables of a log of usual size.
+var roundOrder = []string{"date", "player", "round"}
+
+func newResults(folder *store.Folder, s *settings) (*results, error) {
+	r := &results{folder: folder, shots: map[int32]*store.Table{}, options: store.Options{
+		Version:  version,
+		Metadata: map[string]string{"roundmill.version": version, "roundmill.baseline": s.transform.Baseline.Name},
+		SortedBy: roundOrder,
+	}}
+	var err error
+	if r.holes, err = r.table("tables/holes.parquet", transform.HolesSchema()); err != nil {
+		return nil, err
+	}
+	r.rounds, err = r.table("tables/rounds.parquet", transform.RoundsSchema())
+	return r, err
+}
+
+func (r *results) table(name string, schema *arrow.Schema) (*store.Table, error) {
+	path, err := r.folder.Path(name)
+	if err != nil {
+		return nil, err
+	}
+	return store.NewTable(path, schema, r.options), nil
+}
+
+func shotsName(season int32) string {
+	return fmt.Sprintf("tables/shots/season=%d/part-0000.parquet", season)
+}
+
+// add adds an enriched batch to the three tables.
+func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch) error {
+	bySeason := map[int32][]store.Group{}
+	var holeGroups, roundGroups []store.Group
+	end := func(starts []int32, i, n int) int {
+		if i+1 < len(starts) {
+			return int(starts[i+1])
+		}
+		return n
+	}
+	for i, from := range s.Rounds.From {
+		key := s.RoundOrder(i)
+		firstHole, lastHole := s.Rounds.HoleRange(i, &s.Holes)
+		season := s.RoundSeason(i)
+		bySeason[season] = append(bySeason[season], store.Group{Key: key, From: int(from), To: end(s.Rounds.From, i, s.N)})
+		holeGroups = append(holeGroups, store.Group{Key: key, From: firstHole, To: lastHole})
+		roundGroups = append(roundGroups, store.Group{Key: key, From: i, To: i + 1})
+	}
+	for _, season := range slices.Sorted(maps.Keys(bySeason)) {
+		table := r.shots[season]
+		if table == nil {
+			var err error
+			if table, err = r.table(shotsName(season), transform.ShotsSchema()); err != nil {
+				return err
+			}
+			r.shots[season] = table
+			if r.settled {
+				if err := table.Settle(); err != nil {
+					return err
+				}
+			}
+		}
+		if err := table.Add(shots, bySeason[season]...); err != nil {
+			return err
+		}
+	}
+	if err := errors.Join(r.holes.Add(holes, holeGroups...), r.rounds.Add(rounds, roundGroups...)); err != nil {
+		return err
+	}
+	if r.held += int64(s.N); r.held > sortedShots && !r.settled {
+		r.settled = true
+		for _, table := range r.all() {
+			if err := table.Settle(); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// all are the tables begun, in a fixed order.
+func (r *results) all() []*store.Table {
+	tables := []*store.Table{r.holes, r.rounds}
+	for _, season := range slices.Sorted(maps.Keys(r.shots)) {
+		tables = append(tables, r.shots[season])
+	}
+	return tables
+}
+
+// reject writes a reject into rejects.csv, which is made with the first one.
+func (r *results) reject(reject ingest.Reject) error {
+	const shown = 20
+	if len(r.firstRejects) < shown {
+		r.firstRejects = append(r.firstRejects, reject.String())
+	}
+	if r.rejects == nil {
+		name, err := r.folder.Path("rejects.csv")
+		if err != nil {
+			return err
+		}
+		if r.rejectFile, err = os.Create(name); err != nil {
+			return err
+		}
+		r.rejectBuffer = bufio.NewWriter(r.rejectFile)
+		if r.rejects, err = ingest.NewRejectWriter(r.rejectBuffer); err != nil {
+			return err
+		}
+	}
+	return r.rejects.Write(reject)
+}
+
+// abandon closes what is open of results that will not be finished, or are.
+func (r *results) abandon() {
+	for _, table := range r.all() {
+		table.Abandon()
+	}
+	if r.rejectFile != nil {
+		r.rejectFile.Close()
+		os.Remove(r.rejectFile.Name())
+		r.rejectFile = nil
+	}
+}
+
+// close finishes the shots, holes and rounds, and reads them back.
+func (r *results) close() error {
+	if r.rejects != nil {
+		err := errors.Join(r.rejects.Flush(), r.rejectBuffer.Flush(), r.rejectFile.Sync(), r.rejectFile.Close())
+		r.rejectFile = nil
+		if err != nil {
+			return err
+		}
+	}
+	group := errgroup.Group{}
+	group.SetLimit(2)
+	for _, table := range r.all() {
+		group.Go(table.CloseAndVerify)
+	}
+	if err := group.Wait(); err != nil {
+		return err
+	}
+	r.described = append(r.described,
+		store.Describe("holes", "One row a hole, in order of play within its round.", transform.HolesSchema(), "tables/holes.parquet"),
+		store.Describe("rounds", "One row a round.", transform.RoundsSchema(), "tables/rounds.parquet"))
+	var parts []string
+	for _, season := range slices.Sorted(maps.Keys(r.shots)) {
+		parts = append(parts, shotsName(season))
+	}
+	r.described = append([]store.Resource{
+		store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...),
+	}, r.described...)
+	return nil
+}
+
+// addFigures writes a table for each group of figures.
+func (r *results) addFigures(tables []metrics.Table) error {
+	for _, figures := range tables {
+		name := "tables/" + figures.Name + ".parquet"
+		batch := figures.Record()
+		table, err := r.table(name, batch.Schema())
+		if err != nil {
+			return err
+		}
+		err = errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows}))
+		if err == nil {
+			err = table.CloseAndVerify()
+		}
+		if err != nil {
+			table.Abandon()
+			return err
+		}
+		r.described = append(r.described, store.Describe(figures.Name, figures.About, batch.Schema(), name))
+	}
+	return nil
+}
+
+// addCharts draws the charts side by side.
+func (r *results) addCharts(charts []*plots.Chart) error {
+	group := errgroup.Group{}
+	group.SetLimit(2)
+	for _, chart := range charts {
+		group.Go(func() error {
+			var picture bytes.Buffer
+			if err := chart.WritePNG(&picture); err != nil {
+				return fmt.Errorf("chart %s: %w", chart.Name, err)
+			}
+			return r.folder.WriteFile(path.Join("charts", chart.Name+".png"), picture.Bytes())
+		})
+	}
+	return group.Wait()
+}
+
+// describe writes run.json, summary.json and datapackage.json, and returns the
+// summary.
+func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) (summary []byte, err error) {
+	type source struct {
+		ingest.FileInfo
+		ingest.Tally
+		Rounds int `json:"rounds"`
+	}
+	record := struct {
+		Program  string       `json:"program"`
+		Version  string       `json:"version"`
+		Options  []string     `json:"options"`
+		Baseline string       `json:"baseline"`
+		Inputs   []source     `json:"inputs"`
+		Total    ingest.Tally `json:"total"`
+		Rejects  int          `json:"rejects"`
+		Narrowed string       `json:"narrowed,omitempty"`
+		ReadAs   []string     `json:"read_as"`
+		Seed     uint64       `json:"seed"`
+	}{
+		Program: "roundmill", Version: version, Options: s.given, Baseline: s.transform.Baseline.Source,
+		Total: done.total, Rejects: done.rejects, ReadAs: done.readAs(s), Seed: s.figures.Seed,
+	}
+	for i, file := range done.files {
+		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i]})
+	}
+	gaps := make([]string, len(missing))
+	for i, m := range missing {
+		gaps[i] = m.Name + ": " + m.Reason
+	}
+	summary, err = figures.JSON(metrics.Context{
+		Version: version, Baseline: s.transform.Baseline.Name, BaselineSource: s.transform.Baseline.Source,
+		Invented: s.demo, ChartsMissing: gaps,
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, file := range []struct {
+		name    string
+		content any
+	}{
+		{ingest.ResultMarker, record},
+		{"summary.json", json.RawMessage(summary)},
+		{"datapackage.json", store.NewPackage(strings.TrimSpace("Golf shots, holes, rounds and figures written by roundmill "+version), r.described)},
+	} {
+		text, err := json.MarshalIndent(file.content, "", "  ")
+		if err == nil {
+			err = r.folder.WriteFile(file.name, append(text, '\n'))
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return append(summary, '\n'), nil
+}

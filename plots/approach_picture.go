@@ -1,0 +1,273 @@
+package plots
+
+import (
+	"image/color"
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// approachPicture is the layout of the approach chart: bands from left to right
+// over a scale of distances, three lines of figures under it. More bands than
+// fit go on in further tiers below, on the same scale.
+type approachPicture struct {
+	units    Units
+	tiers    [][]approachBand
+	to       float64   // end of the scale, in the units seen
+	pitch    vg.Length // from band to band
+	lies     int       // distributions side by side in a band
+	diameter vg.Length // of a dot
+	peak     float64   // highest density of all
+}
+
+type approachBand []approachGroup
+
+const (
+	bandsStart        = vg.Length(102)
+	bandsEnd          = chartWidth - margin
+	widestBand        = vg.Length(150)
+	mostBandsInTier   = 9
+	bandGap           = vg.Length(10)
+	barWidth          = vg.Length(5)
+	besideBar         = vg.Length(1) // between a bar and the spine, and the dots
+	axisTitle         = vg.Length(15)
+	beyondLine        = vg.Length(14)
+	figureLine        = vg.Length(14)
+	figuresHeight     = vg.Length(20) + 3*figureLine
+	tierGap           = vg.Length(16)
+	mostApproachTicks = 6
+)
+
+func newApproachPicture(units Units, groups []approachGroup, to float64) approachPicture {
+	p := approachPicture{units: units, to: to, lies: 2}
+	var bands []approachBand
+	for i, group := range groups {
+		if i == 0 || group.BandFromYd != groups[i-1].BandFromYd {
+			bands = append(bands, nil)
+		}
+		bands[len(bands)-1] = append(bands[len(bands)-1], group)
+		if group.look.mark == square {
+			p.lies = 3
+		}
+	}
+	tiers := (len(bands) + mostBandsInTier - 1) / mostBandsInTier
+	p.tiers = slices.Collect(slices.Chunk(bands, (len(bands)+tiers-1)/tiers))
+	p.pitch = min(widestBand, (bandsEnd-bandsStart)/vg.Length(len(p.tiers[0])))
+
+	var dotted [][]float64
+	for _, group := range groups {
+		if p.asDensity(group) {
+			p.peak = max(p.peak, slices.Max(smoothed(group.finishes, to)))
+		} else {
+			dotted = append(dotted, group.finishes)
+		}
+	}
+	p.diameter = dotDiameter(dotted, p.scaleFrom(0), p.room())
+	return p
+}
+
+// scaleHeight is the height of the scale of one tier.
+func (p approachPicture) scaleHeight() vg.Length {
+	if len(p.tiers) > 1 {
+		return 150
+	}
+	return 212
+}
+
+func (p approachPicture) tierHeight() vg.Length {
+	return beyondLine + p.scaleHeight() + figuresHeight
+}
+
+func (p approachPicture) height() vg.Length {
+	n := vg.Length(len(p.tiers))
+	return axisTitle + n*p.tierHeight() + (n-1)*tierGap
+}
+
+// scaleFrom is the scale of a tier whose upper edge is at y.
+func (p approachPicture) scaleFrom(top vg.Length) scale {
+	return scale{from: 0, to: p.to, start: top + beyondLine + p.scaleHeight(), end: top + beyondLine}
+}
+
+// strip is the width of one distribution with its bar.
+func (p approachPicture) strip() vg.Length { return (p.pitch - bandGap) / vg.Length(p.lies) }
+
+// room is what dots or a density may take of a strip.
+func (p approachPicture) room() vg.Length { return p.strip() - barWidth - 3*besideBar }
+
+// bar is the middle of a group's bar in the band that starts at left, and the
+// way in which its dots go from there.
+func (p approachPicture) bar(left vg.Length, look lieLook) (x, way vg.Length) {
+	spine := left + bandGap/2 + p.strip()
+	switch look.mark {
+	case circle:
+		return spine - besideBar - barWidth/2, -1
+	case diamond:
+		return spine + besideBar + barWidth/2, 1
+	default:
+		return spine + p.strip() + 2*besideBar + barWidth/2, 1
+	}
+}
+
+// figuresAt is the middle of a group's figures.
+func (p approachPicture) figuresAt(left vg.Length, look lieLook) vg.Length {
+	strip := (p.pitch - bandGap/2) / vg.Length(p.lies)
+	return left + bandGap/4 + strip*(vg.Length(look.mark)+0.5)
+}
+
+func (p approachPicture) asDensity(group approachGroup) bool {
+	return !group.few() && tooManyForDots(group.finishes, p.scaleFrom(0), p.room())
+}
+
+func (p approachPicture) hasDensity() bool { return p.peak > 0 }
+
+func (p approachPicture) draw(c *canvas, top vg.Length) {
+	c.text(margin, top+note.size, fromLeft, quiet, p.units.Short()+" from the hole after the shot")
+	top += axisTitle
+	for i, bands := range p.tiers {
+		axis := p.scaleFrom(top)
+		p.drawGrid(c, axis, bandsStart+p.pitch*vg.Length(len(bands)))
+		for j, band := range bands {
+			left := bandsStart + p.pitch*vg.Length(j)
+			for _, group := range band {
+				p.drawGroup(c, axis, group, left)
+			}
+			if i == 0 && j == 0 {
+				p.nameLies(c, axis, band, left)
+			}
+		}
+		p.drawFigures(c, bands, axis.start)
+		top += p.tierHeight() + tierGap
+	}
+}
+
+func (p approachPicture) drawGrid(c *canvas, axis scale, right vg.Length) {
+	step := tickStep(p.to, mostApproachTicks)
+	for _, tick := range axis.ticks(step) {
+		y := axis.at(tick)
+		width, stroke := vg.Length(0.6), hairline
+		if tick == 0 {
+			width, stroke = 0.9, paleGrey
+		}
+		c.line(bandsStart, y, right, y, width, stroke)
+		c.text(bandsStart-6, y+axisText.middle(), fromRight, axisText, Number(tick, tickDecimals(step)))
+	}
+}
+
+func (p approachPicture) drawGroup(c *canvas, axis scale, group approachGroup, left vg.Length) {
+	bar, way := p.bar(left, group.look)
+	edge := bar + way*(barWidth/2+besideBar)
+	if p.asDensity(group) {
+		p.drawDensity(c, axis, group, edge, way)
+	} else {
+		p.drawDots(c, axis, group, edge, way)
+	}
+	p.drawSummary(c, axis, group, bar)
+	if n := beyond(group.finishes, p.to); n > 0 {
+		c.text(p.figuresAt(left, group.look), axis.end-6, centred, quiet.in(group.look.text), "▲"+Count(n))
+	}
+}
+
+func (p approachPicture) drawDots(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+	stack := stacked(group.finishes, axis, p.diameter)
+	step := stack.step(p.diameter, p.room())
+	for i, place := range stack.places {
+		y := axis.at(place)
+		for level := range stack.heights[i] {
+			x := edge + way*(p.diameter/2+vg.Length(level)*step)
+			if group.few() {
+				c.ring(group.look.mark, x, y, p.diameter, 0.6, tint(group.look.fill, 0.6))
+			} else {
+				c.mark(group.look.mark, x, y, p.diameter-0.5, tint(group.look.fill, 0.58), 0, nil)
+			}
+		}
+	}
+}
+
+func (p approachPicture) drawDensity(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+	corners := []vg.Point{{X: edge, Y: axis.start}}
+	for i, share := range smoothed(group.finishes, p.to) {
+		corners = append(corners, vg.Point{
+			X: edge + way*vg.Length(share/p.peak)*p.room(),
+			Y: axis.at(float64(i) * p.to / densitySteps),
+		})
+	}
+	corners = append(corners, vg.Point{X: edge, Y: axis.end})
+	c.polygon(corners, tint(group.look.fill, 0.45))
+}
+
+// drawSummary draws the middle half, the median's interval and the median, as
+// far as the scale reaches.
+func (p approachPicture) drawSummary(c *canvas, axis scale, group approachGroup, bar vg.Length) {
+	at := func(ft float64) vg.Length { return axis.at(min(p.units.FromFeet(ft), p.to)) }
+	const diameter, rim = vg.Length(7), vg.Length(1.1)
+	visible := p.units.FromFeet(group.MedianFt) <= p.to
+	if group.few() {
+		if visible {
+			c.mark(group.look.mark, bar, at(group.MedianFt), diameter-1.6, color.White, 0.9, tint(group.look.fill, 0.7))
+		}
+		return
+	}
+	if !math.IsNaN(group.P25Ft + group.P75Ft) {
+		c.rectangle(bar-barWidth/2, at(group.P25Ft), bar+barWidth/2, at(group.P75Ft), tint(group.look.fill, 0.3))
+	}
+	if group.hasInterval() {
+		c.line(bar, at(group.MedianLoFt), bar, at(group.MedianHiFt), 2, group.look.fill)
+	}
+	if visible {
+		c.mark(group.look.mark, bar, at(group.MedianFt), diameter, group.look.fill, rim, color.White)
+	}
+}
+
+// nameLies writes the name of each lie once, over its dots in the first band.
+func (p approachPicture) nameLies(c *canvas, axis scale, band approachBand, left vg.Length) {
+	highest := axis.start
+	for _, group := range band {
+		for _, v := range group.finishes {
+			if v <= p.to {
+				highest = min(highest, axis.at(v))
+			}
+		}
+	}
+	for _, group := range band {
+		bar, way := p.bar(left, group.look)
+		x, a := bar-way*barWidth/2, fromLeft
+		if way < 0 {
+			a = fromRight
+		}
+		name := strong.in(group.look.text)
+		name.halo = true
+		c.text(x, max(highest-7, axis.end+strong.size), a, name, group.look.group)
+	}
+}
+
+func (p approachPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.Length) {
+	bandBase := bottom + 15
+	medianBase := bandBase + figureLine + 3
+	greenBase, shotsBase := medianBase+figureLine, medianBase+2*figureLine
+	for _, head := range []struct {
+		base vg.Length
+		text string
+	}{
+		{bandBase, p.units.Long() + " out"},
+		{medianBase, "median, " + p.units.ShortSymbol()},
+		{greenBase, "on the green, %"},
+		{shotsBase, "shots"},
+	} {
+		c.text(margin, head.base, fromLeft, quiet, head.text)
+	}
+	for i, band := range bands {
+		left := bandsStart + p.pitch*vg.Length(i)
+		c.text(left+p.pitch/2, bandBase, centred, strong, p.units.Band(band[0].BandFromYd, band[0].BandToYd))
+		for _, group := range band {
+			x := p.figuresAt(left, group.look)
+			figure := strong.in(group.look.text)
+			if group.few() {
+				figure = body.in(grey)
+			}
+			c.text(x, medianBase, centred, figure, medianPrinted(group.ApproachProximity, p.units))
+			c.text(x, greenBase, centred, quiet, greenPrinted(group.ApproachProximity))
+			c.text(x, shotsBase, centred, quiet, Count(int(group.N)))
+		}
+	}
+}

@@ -1,0 +1,226 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// approachWords makes the sentences of the approach chart from its figures.
+type approachWords struct {
+	season  Season
+	groups  []approachGroup             // as drawn
+	all     []metrics.ApproachProximity // every row of the player with shots
+	to      float64                     // end of the scale, in the units seen
+	density bool                        // some groups are drawn as a density
+}
+
+func approachesMissing(n int) string {
+	if n == 0 {
+		return "No approach from the fairway or the rough has a known finish."
+	}
+	return fmt.Sprintf("%s from the fairway and the rough %s too few to draw.",
+		sentence(counted(n, "approach", "approaches")), isOrAre(n))
+}
+
+func isOrAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+// sentence starts with a capital.
+func sentence(text string) string {
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// medianPrinted is a median distance with the digits its interval supports.
+func medianPrinted(row metrics.ApproachProximity, units Units) string {
+	median := units.FromFeet(row.MedianFt)
+	return Number(median, Decimals(median, units.FromFeet(row.MedianHiFt-row.MedianLoFt)))
+}
+
+// greenPrinted is the share on the green in per cent, without the sign, or
+// counted out where the shots are too few for that.
+func greenPrinted(row metrics.ApproachProximity) string {
+	if math.IsNaN(row.GreenShare) {
+		return "–"
+	}
+	if row.N < fewestForHalf {
+		return fmt.Sprintf("%.0f/%d", row.GreenShare*float64(row.N), row.N)
+	}
+	return Number(100*row.GreenShare, 0)
+}
+
+// lieContrast is a band in which the medians from fairway and rough are told
+// apart: their intervals do not overlap.
+type lieContrast struct {
+	nearer, farther metrics.ApproachProximity
+}
+
+// shots is the smaller count of the two lies.
+func (l lieContrast) shots() int64 { return min(l.nearer.N, l.farther.N) }
+
+// contrasts finds the bands where fairway and rough are told apart, and how
+// many bands could be compared at all.
+func (w approachWords) contrasts() (clear []lieContrast, compared int) {
+	for _, fairway := range w.groups {
+		if fairway.LieGroup != "fairway" || !fairway.hasInterval() {
+			continue
+		}
+		for _, rough := range w.groups {
+			if rough.LieGroup != "rough" || rough.BandFromYd != fairway.BandFromYd || !rough.hasInterval() {
+				continue
+			}
+			compared++
+			switch {
+			case rough.MedianLoFt > fairway.MedianHiFt:
+				clear = append(clear, lieContrast{nearer: fairway.ApproachProximity, farther: rough.ApproachProximity})
+			case fairway.MedianLoFt > rough.MedianHiFt:
+				clear = append(clear, lieContrast{nearer: rough.ApproachProximity, farther: fairway.ApproachProximity})
+			}
+		}
+	}
+	return clear, compared
+}
+
+// title says what the intervals of the medians carry: that one lie leaves the
+// ball farther away, else how the distance grows with the yardage, else only
+// the question.
+func (w approachWords) title() string {
+	clear, compared := w.contrasts()
+	oneWay := !slices.ContainsFunc(clear, func(l lieContrast) bool {
+		return l.farther.LieGroup != clear[0].farther.LieGroup
+	})
+	if len(clear) > 0 && oneWay {
+		return w.lieTitle(clear)
+	}
+	if title := w.yardageTitle(); title != "" {
+		return title
+	}
+	if compared > 0 {
+		return "Where do approaches finish? These shots do not yet tell fairway from rough"
+	}
+	return "Where do approaches finish?"
+}
+
+func (w approachWords) lieTitle(clear []lieContrast) string {
+	shown := slices.MaxFunc(clear, func(a, b lieContrast) int {
+		return cmp.Or(cmp.Compare(a.shots(), b.shots()), cmp.Compare(b.nearer.BandFromYd, a.nearer.BandFromYd))
+	})
+	far, near := medianPrinted(shown.farther, w.season.Units), medianPrinted(shown.nearer, w.season.Units)
+	unit := noBreak + w.season.Units.ShortSymbol()
+	if len(clear) == 1 {
+		return fmt.Sprintf("From %s the %s leaves the ball %s away, the %s %s",
+			w.band(shown.nearer), shown.farther.LieGroup, far+unit, shown.nearer.LieGroup, near+unit)
+	}
+	return fmt.Sprintf("The %s leaves the ball farther from the hole: %s against %s from %s",
+		shown.farther.LieGroup, far+unit, near+unit, w.band(shown.nearer))
+}
+
+// yardageTitle compares the nearest and the farthest band of one lie; it is
+// empty where their intervals overlap.
+func (w approachWords) yardageTitle() string {
+	for _, lie := range []string{"fairway", "rough"} {
+		var rows []approachGroup
+		for _, row := range w.groups {
+			if row.LieGroup == lie && row.hasInterval() {
+				rows = append(rows, row)
+			}
+		}
+		if len(rows) < 2 {
+			continue
+		}
+		first, last := rows[0].ApproachProximity, rows[len(rows)-1].ApproachProximity
+		if last.MedianLoFt > first.MedianHiFt {
+			unit := noBreak + w.season.Units.ShortSymbol()
+			return fmt.Sprintf("From the %s the typical approach leaves %s from %s and %s from %s", lie,
+				medianPrinted(first, w.season.Units)+unit, w.band(first),
+				medianPrinted(last, w.season.Units)+unit, w.band(last))
+		}
+	}
+	return ""
+}
+
+func (w approachWords) band(row metrics.ApproachProximity) string {
+	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + noBreak + w.season.Units.Long()
+}
+
+func (w approachWords) counted() []string {
+	shots := 0
+	few, plenty := false, false
+	for _, row := range w.groups {
+		shots += int(row.N)
+		few = few || row.few()
+		plenty = plenty || !row.few()
+	}
+	reading := []string{"Each dot is one approach."}
+	if w.density {
+		reading = append(reading, "Hills stand for dots too many to draw.")
+	}
+	if plenty {
+		reading = append(reading, "Pale bar: the middle half.", "Mark and dark line: the median and its 90"+noBreak+"% interval.")
+	}
+	if few {
+		reading = append(reading, fmt.Sprintf("Hollow: under %d"+noBreak+"shots.", fewestForHalf))
+	}
+	return []string{w.season.counted(counted(shots, "approach", "approaches")), strings.Join(reading, " ")}
+}
+
+func (w approachWords) source() []string {
+	sentences := []string{"Fairway takes in the tee of a par" + noBreak + "3."}
+	if slices.ContainsFunc(w.groups, func(g approachGroup) bool { return beyond(g.finishes, w.to) > 0 }) {
+		sentences = append(sentences, "▲: shots beyond the scale, counted in every figure.")
+	}
+	penalties := 0
+	for _, row := range w.groups {
+		penalties += int(row.NPenalty)
+	}
+	if penalties > 0 {
+		sentences = append(sentences, fmt.Sprintf("%s ended in a penalty: counted as shots and as off the green, without a distance.",
+			counted(penalties, "approach", "approaches")))
+	}
+	if sand := w.sandLeftOut(); sand > 0 {
+		sentences = append(sentences, fmt.Sprintf("Not drawn: %s from sand.", counted(sand, "approach", "approaches")))
+	}
+	return []string{strings.Join(sentences, " "), "Drawn by roundmill from the player's shot log."}
+}
+
+func (w approachWords) sandLeftOut() int {
+	n := 0
+	for _, row := range w.all {
+		if row.LieGroup == "sand" {
+			n += int(row.N)
+		}
+	}
+	for _, row := range w.groups {
+		if row.LieGroup == "sand" {
+			n -= int(row.N)
+		}
+	}
+	return n
+}
+
+// alt says in words what the picture shows, band by band.
+func (w approachWords) alt() string {
+	var out strings.Builder
+	fmt.Fprintf(&out, "%s. Median distance from the hole in %s:", strings.TrimRight(w.title(), "?."), w.season.Units.Short())
+	for i, group := range w.groups {
+		switch {
+		case i == 0:
+			fmt.Fprintf(&out, " from %s", w.band(group.ApproachProximity))
+		case group.BandFromYd != w.groups[i-1].BandFromYd:
+			fmt.Fprintf(&out, "; from %s", w.season.Units.Band(group.BandFromYd, group.BandToYd))
+		default:
+			out.WriteString(",")
+		}
+		fmt.Fprintf(&out, " %s %s of %s", group.LieGroup, medianPrinted(group.ApproachProximity, w.season.Units),
+			counted(int(group.N), "shot", "shots"))
+	}
+	return strings.ReplaceAll(out.String(), noBreak, " ") + "."
+}

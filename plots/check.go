@@ -1,0 +1,105 @@
+package plots
+
+import (
+	"bufio"
+	"cmp"
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strings"
+
+	"roundmill/ingest"
+)
+
+// A Cause is what rejects of the same kind have in common.
+type Cause struct{ Field, Expected string }
+
+// CauseOf is the cause of a reject.
+func CauseOf(r ingest.Reject) Cause {
+	if r.Scope != ingest.RecordScope {
+		return Cause{string(r.Scope), withoutNumbers(r.Expected)}
+	}
+	return Cause{r.Field, withoutNumbers(r.Expected)}
+}
+
+// withoutNumbers lets expectations that differ in a number, or in the name
+// of a place, count as one.
+func withoutNumbers(text string) string {
+	text, _, _ = strings.Cut(text, ", at ")
+	return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r >= '0' && r <= '9' }), "…")
+}
+
+// Reading is how the input was read, file by file.
+type Reading struct {
+	Files   []ingest.FileInfo
+	Tallies []ingest.Tally
+	Rounds  []int
+	Total   ingest.Tally
+	Causes  map[Cause]int
+	ReadAs  []string
+}
+
+// WriteCheck writes the judgement of the input: a line a file, the causes of
+// rejects with the most common first, and how the files were read.
+func WriteCheck(w io.Writer, r Reading) error {
+	out := bufio.NewWriter(w)
+	if len(r.Causes) > 0 {
+		fmt.Fprintln(out)
+	}
+	const row = "%8s%9s%9s%9s  %s\n"
+	fmt.Fprintf(out, row, "rounds", "records", "kept", "refused", "file")
+	rounds := 0
+	for i, file := range r.Files {
+		tally := r.Tallies[i]
+		rounds += r.Rounds[i]
+		fmt.Fprintf(out, row, Count(r.Rounds[i]), Count(int(tally.Records)), Count(int(tally.Kept)), Count(int(tally.Refused)), printable(file.Name))
+	}
+	if len(r.Files) != 1 {
+		fmt.Fprintf(out, row, Count(rounds), Count(int(r.Total.Records)), Count(int(r.Total.Kept)), Count(int(r.Total.Refused)), "in all")
+	}
+	if r.Total.Repeated > 0 {
+		fmt.Fprintf(out, "%s standing twice, kept once\n", counted(int(r.Total.Repeated), "record", "records"))
+	}
+	if r.Total.Narrowed > 0 {
+		fmt.Fprintf(out, "%s left out by --player, --course, --from or --to\n", counted(int(r.Total.Narrowed), "record", "records"))
+	}
+	writeCauses(out, r.Causes)
+	if len(r.ReadAs) > 0 {
+		fmt.Fprintln(out, "\nHow your files were read")
+		for _, line := range r.ReadAs {
+			fmt.Fprintln(out, "  "+line)
+		}
+	}
+	return out.Flush()
+}
+
+func writeCauses(out io.Writer, causes map[Cause]int) {
+	if len(causes) == 0 {
+		return
+	}
+	fmt.Fprintln(out, "\nRejects by cause, most common first")
+	order := slices.SortedFunc(maps.Keys(causes), func(a, b Cause) int {
+		return cmp.Or(cmp.Compare(causes[b], causes[a]), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Expected, b.Expected))
+	})
+	for _, cause := range order {
+		fmt.Fprintf(out, "%8s  %s: %s\n", Count(causes[cause]), cmp.Or(cause.Field, "record"), cause.Expected)
+	}
+}
+
+// PuttsReadAs says in which unit putts were read, and whether their median
+// makes that doubtful.
+func PuttsReadAs(settled string, medianFt int) string {
+	how := "by the unit in the header, else as feet"
+	if settled != "" {
+		how = "as " + settled + ", by --putt-unit"
+	}
+	said := fmt.Sprintf("putts were read %s; the median first putt is %d ft", how, medianFt)
+	const shortest, longest = 3, 60
+	if medianFt < shortest || medianFt > longest {
+		said += ", which is unusual: if that is wrong, name the unit with --putt-unit"
+	}
+	return said
+}
+
+func sortedFloats(values []float64) []float64 { return slices.Sorted(slices.Values(values)) }

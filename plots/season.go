@@ -1,0 +1,66 @@
+package plots
+
+import (
+	"strings"
+	"time"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Season describes what was counted, for the line under a chart's title. Names
+// may hold anything that a log holds. The zero value of a field leaves its
+// part of the line out.
+type Season struct {
+	Player       string
+	From, To     time.Time // first and last day with a round in it
+	Rounds       int
+	Shots        int
+	Baseline     string // name of what strokes gained are measured against
+	BaselineNote string // where the baseline comes from, for the source line
+	Units        Units
+	Invented     bool // the built-in demo season
+}
+
+// fewestRounds is the number of rounds from which intervals over rounds are drawn.
+const fewestRounds = 5
+
+// counted is what was counted, in one line: who, when and how much.
+func (s Season) counted(more ...string) string {
+	var parts []string
+	if s.Invented {
+		parts = append(parts, "Invented demo data")
+	}
+	if player := namePrinted(s.Player); player != "" {
+		parts = append(parts, player)
+	}
+	if dates := s.dates(); dates != "" {
+		parts = append(parts, dates)
+	}
+	if s.Rounds > 0 {
+		parts = append(parts, counted(s.Rounds, "round", "rounds"))
+	}
+	return strings.Join(append(parts, more...), " · ")
+}
+
+func (s Season) dates() string {
+	const day, whole = "2 Jan", "2 Jan 2006"
+	var span string
+	switch {
+	case s.From.IsZero() || s.To.IsZero():
+		return ""
+	case s.From.Format(whole) == s.To.Format(whole):
+		span = s.To.Format(whole)
+	case s.From.Year() == s.To.Year():
+		span = s.From.Format(day) + " – " + s.To.Format(whole)
+	default:
+		span = s.From.Format(whole) + " – " + s.To.Format(whole)
+	}
+	return strings.ReplaceAll(span, " ", noBreak)
+}
+
+// namePrinted is a name from the input in a form that leaves room for the
+// rest of its line.
+func namePrinted(name string) string {
+	const mostWidth = vg.Length(190)
+	return shortened(printable(name), note.face(), mostWidth)
+}

@@ -1,0 +1,140 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// gainWords makes the sentences of the strokes gained chart from its figures.
+type gainWords struct {
+	season  Season
+	classes []gainRow
+	total   []gainRow
+}
+
+// does is the part with a verb: "Approach play loses", "Tee shots lose".
+func (p gamePart) does(one, more string) string {
+	if p.plural {
+		return p.name + " " + more
+	}
+	return p.name + " " + one
+}
+
+// title names the part of the game that loses the most only where its interval
+// is clear of zero and of every other part's interval, and else says how far
+// the figures go.
+func (w gainWords) title() string {
+	const question = "Where are the strokes lost?"
+	if !w.hasIntervals() {
+		if rounds := w.rounds(); rounds == 1 {
+			return question + " One round is too few to say"
+		} else if rounds < fewestRounds {
+			return fmt.Sprintf("%s %s rounds are too few to say", question, inWords(rounds))
+		}
+		return question
+	}
+	byLoss := slices.Clone(w.classes)
+	slices.SortStableFunc(byLoss, func(a, b gainRow) int { return cmp.Compare(a.PerRound, b.PerRound) })
+	if i := slices.IndexFunc(byLoss, gainRow.loses); i >= 0 {
+		return lossTitle(byLoss[i], slices.Delete(slices.Clone(byLoss), i, i+1))
+	}
+	slices.Reverse(byLoss)
+	if i := slices.IndexFunc(byLoss, gainRow.gains); i >= 0 {
+		return gainTitle(byLoss[i], slices.Delete(slices.Clone(byLoss), i, i+1))
+	}
+	return question + " No part of the game stands clear of the benchmark"
+}
+
+func lossTitle(worst gainRow, others []gainRow) string {
+	var level []string
+	for _, other := range others {
+		if !other.hasInterval() || other.PerRoundLo <= worst.PerRoundHi {
+			level = append(level, strings.ToLower(other.part.name))
+		}
+	}
+	switch {
+	case len(others) > 0 && len(level) == 0:
+		return fmt.Sprintf("%s the most: %s a round", worst.part.does("loses", "lose"), strokes(worst.amount()))
+	case len(level) == 0:
+		return fmt.Sprintf("%s %s a round", worst.part.does("loses", "lose"), strokes(worst.amount()))
+	case len(level) > 2:
+		return fmt.Sprintf("%s %s a round, but no part of the game stands clear of the others",
+			worst.part.does("loses", "lose"), strokes(worst.amount()))
+	}
+	return fmt.Sprintf("%s %s a round; %s may lose as much",
+		worst.part.does("loses", "lose"), strokes(worst.amount()), strings.Join(level, " and "))
+}
+
+func gainTitle(best gainRow, others []gainRow) string {
+	clear := !slices.ContainsFunc(others, func(other gainRow) bool {
+		return !other.hasInterval() || other.PerRoundHi >= best.PerRoundLo
+	})
+	if len(others) > 0 && clear {
+		return fmt.Sprintf("%s the most: %s a round; no part of the game clearly loses",
+			best.part.does("gains", "gain"), strokes(best.amount()))
+	}
+	return fmt.Sprintf("%s %s a round; no part of the game clearly loses",
+		best.part.does("gains", "gain"), strokes(best.amount()))
+}
+
+// strokes follows a printed number with its noun: exactly one takes the singular.
+func strokes(number string) string {
+	if number == "1" {
+		return number + noBreak + "stroke"
+	}
+	return number + noBreak + "strokes"
+}
+
+func (w gainWords) hasIntervals() bool { return slices.ContainsFunc(w.classes, gainRow.hasInterval) }
+
+// rounds is how many rounds the figures are of.
+func (w gainWords) rounds() int {
+	most := 0
+	for _, row := range slices.Concat(w.classes, w.total) {
+		most = max(most, int(row.Rounds))
+	}
+	return most
+}
+
+func (w gainWords) counted() []string {
+	against := "against the benchmark"
+	if baseline := namePrinted(w.season.Baseline); baseline != "" {
+		against = "benchmark: " + baseline
+	}
+	season := w.season
+	season.Rounds = w.rounds()
+	reading := fmt.Sprintf("Under %s rounds no interval can be drawn: the marks are what happened, not what to expect.", strings.ToLower(inWords(fewestRounds)))
+	if w.hasIntervals() {
+		reading = "Mark: strokes gained a round. Bar: its 90" + noBreak + "% interval over rounds. Filled: clear of zero. Hollow and grey: the bar spans zero."
+	}
+	return []string{season.counted(against), reading}
+}
+
+func (w gainWords) source() []string {
+	text := "A round is 18 complete holes. Drawn by roundmill from the player's shot log."
+	if about := printable(w.season.BaselineNote); about != "" {
+		text += " Benchmark: " + about
+	}
+	return []string{text}
+}
+
+// alt says in words what the picture shows, row by row.
+func (w gainWords) alt() string {
+	var rows []string
+	for _, row := range slices.Concat(w.classes, w.total) {
+		said := fmt.Sprintf("%s %s", strings.ToLower(row.part.name), row.printed())
+		if row.hasInterval() {
+			said += fmt.Sprintf(" (%s to %s)", Signed(row.PerRoundLo, row.decimals()), Signed(row.PerRoundHi, row.decimals()))
+		}
+		rows = append(rows, said)
+	}
+	interval := " with 90 % interval"
+	if !w.hasIntervals() {
+		interval = ", too few rounds for intervals"
+	}
+	text := fmt.Sprintf("%s. Strokes gained a round against the benchmark%s: %s; from %s.",
+		strings.TrimRight(w.title(), "?."), interval, strings.Join(rows, ", "), counted(w.rounds(), "round", "rounds"))
+	return strings.ReplaceAll(text, noBreak, " ")
+}

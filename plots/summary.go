@@ -1,0 +1,200 @@
+package plots
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// Outcome is what a run left behind, for the last lines of the summary.
+type Outcome struct {
+	Folder  string
+	Refused int
+	Charts  int
+	Missing []Missing
+}
+
+const summaryWidth = 80
+
+// mostSummaries is how many players the terminal summary shows one by one.
+const mostSummaries = 3
+
+// WriteSummary writes what a season comes to, for a terminal of 80 columns.
+func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outcome) error {
+	out := bufio.NewWriter(w)
+	if len(figures.Seasons) > mostSummaries {
+		writeSquad(out, figures)
+	} else {
+		for _, season := range figures.Seasons {
+			writePlayer(out, figures, d, season)
+		}
+	}
+	if len(figures.StrokesGained) > 0 {
+		writeWrapped(out, "Benchmark: ", figures.StrokesGained[0].Baseline)
+	}
+	for _, warning := range figures.Warnings {
+		writeWrapped(out, "Mind: ", warning.Text+of(warning.Player))
+	}
+	for _, m := range outcome.Missing {
+		writeWrapped(out, "No chart "+m.Name+": ", m.Reason)
+	}
+	if outcome.Refused > 0 {
+		fmt.Fprintf(out, "%s in %s\n", counted(outcome.Refused, "reject, listed", "rejects, listed"), filepath.Join(outcome.Folder, "rejects.csv"))
+	}
+	fmt.Fprintf(out, "Results: %s\n", outcome.Folder)
+	if outcome.Charts > 0 {
+		fmt.Fprintf(out, "Charts:  %s\n", filepath.Join(outcome.Folder, "charts"))
+	}
+	return out.Flush()
+}
+
+func of(player string) string {
+	if player == "" {
+		return ""
+	}
+	return " (" + namePrinted(player) + ")"
+}
+
+func writeWrapped(out io.Writer, label, text string) {
+	line := label
+	for _, word := range strings.Fields(text) {
+		if runes := len([]rune(line)) + 1 + len([]rune(word)); runes > summaryWidth && line != label {
+			fmt.Fprintln(out, strings.TrimRight(line, " "))
+			line = "  "
+		}
+		line += word + " "
+	}
+	fmt.Fprintln(out, strings.TrimRight(line, " "))
+}
+
+func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metrics.Season) {
+	title := d.season(season, figures)
+	fmt.Fprintf(out, "%s · %s\n\n", strings.ReplaceAll(title.counted(), noBreak, " "), counted(int(season.Shots), "shot", "shots"))
+	if season.Holes > 0 {
+		decimals := Decimals(season.ToPar, season.ToParHi-season.ToParLo)
+		toPar := Signed(season.ToPar, max(1, decimals))
+		if !math.IsNaN(season.ToParLo) {
+			toPar += fmt.Sprintf(" (90 %% interval %s to %s)", Signed(season.ToParLo, 1), Signed(season.ToParHi, 1))
+		}
+		fmt.Fprintf(out, "Score a round     %s, %s to par\n", Number(season.Score, 1), toPar)
+		fmt.Fprintf(out, "                  %s fairways, %s greens, %s up and down\n",
+			percent(season.FairwayShare), percent(season.GreenShare), percent(season.UpAndDownShare))
+		fmt.Fprintf(out, "                  %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
+			Number(season.Putts, 1), Number(season.Penalties, 1), Number(season.BirdiesOrBetter, 1), Number(season.DoublesOrWorse, 1))
+	}
+	writeGains(out, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player }))
+	writeProximity(out, d, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player }))
+}
+
+func percent(share float64) string { return strings.ReplaceAll(Percent(share), noBreak, " ") }
+
+func writeGains(out io.Writer, rows []metrics.StrokesGained) {
+	if len(rows) == 0 {
+		return
+	}
+	fmt.Fprintf(out, "%-18s%8s   %-18s%8s\n", "Strokes gained", "a round", "90 % interval", "strokes")
+	line := func(name string, row metrics.StrokesGained) {
+		interval := "too few rounds"
+		decimals := max(1, Decimals(row.PerRound, row.PerRoundHi-row.PerRoundLo))
+		if !math.IsNaN(row.PerRoundLo) {
+			interval = fmt.Sprintf("%s to %s", Signed(row.PerRoundLo, decimals), Signed(row.PerRoundHi, decimals))
+		}
+		fmt.Fprintf(out, "  %-16s%8s   %-18s%8s\n", name, Signed(row.PerRound, decimals), interval, Count(int(row.N)))
+	}
+	for _, part := range gameParts {
+		for _, row := range rows {
+			if row.GroupKind == metrics.ByClass && row.Group == part.class {
+				line(part.name, row)
+			}
+		}
+	}
+	for _, row := range rows {
+		if row.GroupKind == metrics.ByTotal {
+			line("All strokes", row)
+		}
+	}
+	fmt.Fprintln(out)
+}
+
+func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) {
+	type pair struct{ fairway, rough *metrics.ApproachProximity }
+	var bands []float64
+	cells := map[float64]*pair{}
+	for i := range rows {
+		row := &rows[i]
+		if row.LieGroup != metrics.FromFairway && row.LieGroup != metrics.FromRough {
+			continue
+		}
+		if cells[row.BandFromYd] == nil {
+			cells[row.BandFromYd] = &pair{}
+			bands = append(bands, row.BandFromYd)
+		}
+		if row.LieGroup == metrics.FromFairway {
+			cells[row.BandFromYd].fairway = row
+		} else {
+			cells[row.BandFromYd].rough = row
+		}
+	}
+	if len(bands) == 0 {
+		return
+	}
+	half := func(row *metrics.ApproachProximity) string {
+		if row == nil {
+			return fmt.Sprintf("%5s %8s %-10s%7s", "–", "", "", "")
+		}
+		decimals := 0
+		if d.Units == Metres {
+			decimals = 1
+		}
+		interval := ""
+		if !math.IsNaN(row.MedianLoFt) {
+			interval = "(" + Number(d.Units.FromFeet(row.MedianLoFt), decimals) + "–" + Number(d.Units.FromFeet(row.MedianHiFt), decimals) + ")"
+		}
+		return fmt.Sprintf("%5s %8s %-10s%7s", Count(int(row.N)), Number(d.Units.FromFeet(row.MedianFt), decimals), interval, percent(row.GreenShare))
+	}
+	unit := d.Units.ShortSymbol()
+	fmt.Fprintf(out, "%-10s%-33s  %s\n", "Approach", "  fairway or tee", "  rough")
+	head := fmt.Sprintf("%5s %8s %-10s%7s", "shots", "median", unit+" (90 %)", "green")
+	fmt.Fprintf(out, "  %-8s%s  %s\n", d.Units.Long(), head, head)
+	for _, from := range sortedFloats(bands) {
+		cell := cells[from]
+		to := math.NaN()
+		if cell.fairway != nil {
+			to = cell.fairway.BandToYd
+		} else {
+			to = cell.rough.BandToYd
+		}
+		fmt.Fprintln(out, strings.TrimRight(fmt.Sprintf("  %-8s%s  %s", d.Units.Band(from, to), half(cell.fairway), half(cell.rough)), " "))
+	}
+	fmt.Fprintln(out)
+}
+
+// writeSquad is a line a player, in order of names: it ranks nobody.
+func writeSquad(out io.Writer, figures *metrics.Results) {
+	fmt.Fprintf(out, "%s\n\n", counted(len(figures.Seasons), "player", "players"))
+	fmt.Fprintf(out, "%-24s%7s%9s   %-16s %8s\n", "", "rounds", "to par", "90 % interval", "gained")
+	const most = 20
+	for i, season := range figures.Seasons {
+		if i == most {
+			fmt.Fprintf(out, "... and %d more in tables/seasons.parquet\n", len(figures.Seasons)-most)
+			break
+		}
+		interval := "too few rounds"
+		if !math.IsNaN(season.ToParLo) {
+			interval = Signed(season.ToParLo, 1) + " to " + Signed(season.ToParHi, 1)
+		}
+		gained := math.NaN()
+		for _, row := range figures.StrokesGained {
+			if row.Player == season.Player && row.GroupKind == metrics.ByTotal {
+				gained = row.PerRound
+			}
+		}
+		fmt.Fprintf(out, "%-24.24s%7s%9s   %-16s %8s\n", namePrinted(season.Player), Count(int(season.Rounds)), Signed(season.ToPar, 1), interval, Signed(gained, 1))
+	}
+	fmt.Fprintln(out)
+}

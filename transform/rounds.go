@@ -1,0 +1,94 @@
+package transform
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Rounds are the rounds of a batch, as columns. Scores and counts are over the
+// complete holes.
+type Rounds struct {
+	From          []int32 // first row of the round
+	FromHole      []int32 // first hole of the round in Holes
+	HolesLogged   []int32
+	Holes         []int32 // complete
+	Par, Score    []int32
+	Putts         []int32
+	FairwaysHit   []int32
+	Fairways      []int32 // holes with a fairway to hit
+	Greens        []int32 // in regulation
+	Penalties     []int32
+	StrokesGained []float64
+	ByClass       [ClassCount][]float64 // strokes gained
+	Complete      []bool                // every hole is, and there are 9, 18, 27 or 36
+}
+
+// Len is the number of rounds.
+func (r *Rounds) Len() int { return len(r.From) }
+
+// HoleRange is the holes [from, to) of a round.
+func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
+	if round+1 < len(r.FromHole) {
+		return int(r.FromHole[round]), int(r.FromHole[round+1])
+	}
+	return int(r.FromHole[round]), holes.Len()
+}
+
+// RowRange is the rows [from, to) of a hole.
+func (s *Shots) RowRange(hole int) (from, to int) {
+	rows := s.Holes.rows(hole, s.N)
+	return rows.from, rows.to
+}
+
+// addRounds adds complete holes up to rounds.
+func (s *Shots) addRounds() {
+	r, h := &s.Rounds, &s.Holes
+	n := r.Len()
+	for _, column := range []*[]int32{&r.HolesLogged, &r.Holes, &r.Par, &r.Score, &r.Putts, &r.FairwaysHit, &r.Fairways, &r.Greens, &r.Penalties} {
+		*column = make([]int32, n)
+	}
+	r.StrokesGained, r.Complete = make([]float64, n), make([]bool, n)
+	for class := range r.ByClass {
+		r.ByClass[class] = make([]float64, n)
+	}
+	for round := range n {
+		from, to := r.HoleRange(round, h)
+		r.HolesLogged[round] = int32(to - from)
+		for hole := from; hole < to; hole++ {
+			if !h.Complete[hole] {
+				continue
+			}
+			first, end := s.RowRange(hole)
+			r.Holes[round]++
+			r.Par[round] += s.Par[first]
+			r.Score[round] += h.Score[hole]
+			r.Putts[round] += h.Putts[hole]
+			r.Penalties[round] += h.Penalties[hole]
+			if h.FairwayHit[hole] != Unknown {
+				r.Fairways[round]++
+			}
+			r.FairwaysHit[round] += count(h.FairwayHit[hole])
+			r.Greens[round] += count(h.GreenInReg[hole])
+			r.StrokesGained[round] += h.StrokesGained[hole]
+			for row := first; row < end; row++ {
+				r.ByClass[s.Class[row]][round] += s.StrokesGained[row]
+			}
+		}
+		r.Complete[round] = int(r.Holes[round]) == to-from && (to-from)%9 == 0
+	}
+}
+
+func count(k Known) int32 { return max(int32(k), 0) }
+
+// RoundSeason is the season of a round.
+func (s *Shots) RoundSeason(round int) int32 { return s.Season[s.Rounds.From[round]] }
+
+// RoundOrder is a key by which rounds stand in the order of date, player,
+// round, then course.
+func (s *Shots) RoundOrder(round int) string {
+	row := int(s.Rounds.From[round])
+	const beforeAllDates = 1 << 20
+	return strings.Join([]string{
+		fmt.Sprintf("%010d", s.Date[row]+beforeAllDates), s.Player.At(row), s.Round.At(row), s.Course.At(row),
+	}, "\x00")
+}
