@@ -118,6 +118,26 @@ func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch
 			}
 		}
 	}
+	if r.settled {
+		return r.relieve()
+	}
+	return nil
+}
+
+// relieve bounds the memory of a log of many seasons that come interleaved: the
+// fullest table is written when all together hold too much.
+func (r *results) relieve() error {
+	held := 0
+	var fullest *store.Table
+	for _, table := range r.all() {
+		held += table.Held()
+		if fullest == nil || table.Held() > fullest.Held() {
+			fullest = table
+		}
+	}
+	if held > sortedShots {
+		return fullest.Flush()
+	}
 	return nil
 }
 

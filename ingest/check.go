@@ -295,9 +295,11 @@ func (c *checker) tally(at int) *Tally {
 
 func (c *checker) refuse(at int32, scope Scope, f field, expected, hint string) {
 	r := c.rows
-	value := r.text(f, int(at))
-	if f >= firstNumber && f < fieldCount && !isMissing(r.number(f, int(at))) {
-		value = decimal(r.number(f, int(at)))
+	value := ""
+	if f.isText() {
+		value = r.text(f, int(at))
+	} else if number := r.number(f, int(at)); !isMissing(number) {
+		value = decimal(number)
 	}
 	c.batch.Rejects = append(c.batch.Rejects, Reject{
 		Scope: scope, File: c.files[r.file[at]].name, Line: int(r.line[at]),

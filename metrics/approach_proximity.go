@@ -180,11 +180,10 @@ func (a *approachSums) merge(other *approachSums) {
 // without a shot are left out.
 func (f *ApproachFigures) Rows() []ApproachProximity {
 	draws := resamplers{seed: f.options.Seed}
-	var rows []ApproachProximity
-	for _, name := range f.players.names() {
+	return rowsOf(f.players, func(name string, player *approachCells) (rows []ApproachProximity) {
 		for group := range lieGroups {
 			for band := range len(f.options.BandsYd) - 1 {
-				if sums := f.players[name].cells[approachCell{group, band}]; sums != nil {
+				if sums := player.cells[approachCell{group, band}]; sums != nil {
 					row := sums.row(&draws)
 					row.Player, row.LieGroup, row.Baseline = name, lieGroups[group], f.options.Baseline
 					row.BandFromYd, row.BandToYd = f.options.BandsYd[band], f.options.BandsYd[band+1]
@@ -192,8 +191,8 @@ func (f *ApproachFigures) Rows() []ApproachProximity {
 				}
 			}
 		}
-	}
-	return rows
+		return rows
+	})
 }
 
 func (a *approachSums) row(draws *resamplers) ApproachProximity {

@@ -3,7 +3,11 @@ package metrics
 import (
 	"cmp"
 	"maps"
+	"runtime"
 	"slices"
+	"sync"
+
+	"golang.org/x/sync/errgroup"
 
 	"roundmill/metrics/estimate"
 	"roundmill/transform"
@@ -119,13 +123,34 @@ func (p byPlayer[A]) of(name string) *A {
 // names are the players in order.
 func (p byPlayer[A]) names() []string { return slices.Sorted(maps.Keys(p)) }
 
-// resamplers hands out one resampler for each number of rounds.
+// rowsOf makes the rows of every player, players side by side, and returns
+// them in the order of the names.
+func rowsOf[A, R any](players byPlayer[A], rows func(name string, figures *A) []R) (all []R) {
+	names := players.names()
+	made := make([][]R, len(names))
+	group := errgroup.Group{}
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i, name := range names {
+		group.Go(func() error {
+			made[i] = rows(name, players[name])
+			return nil
+		})
+	}
+	group.Wait()
+	return slices.Concat(made...)
+}
+
+// resamplers hands out one resampler for each number of rounds. It may be
+// shared by goroutines.
 type resamplers struct {
 	seed uint64
+	lock sync.Mutex
 	made map[int]*estimate.Resampler
 }
 
 func (r *resamplers) of(rounds int) *estimate.Resampler {
+	r.lock.Lock()
+	defer r.lock.Unlock()
 	if r.made == nil {
 		r.made = map[int]*estimate.Resampler{}
 	}

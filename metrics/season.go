@@ -117,13 +117,10 @@ func (f *SeasonFigures) Merge(other Figures) {
 // Rows are the finished rows, players in order.
 func (f *SeasonFigures) Rows() []Season {
 	draws := resamplers{seed: f.options.Seed}
-	var rows []Season
-	for _, name := range f.players.names() {
-		rounds := f.players[name].rounds
-		slices.SortFunc(rounds, func(a, b roundScore) int { return a.key.compare(b.key) })
-		rows = append(rows, seasonOf(name, rounds, draws.of(len(rounds))))
-	}
-	return rows
+	return rowsOf(f.players, func(name string, player *roundScores) []Season {
+		slices.SortFunc(player.rounds, func(a, b roundScore) int { return a.key.compare(b.key) })
+		return []Season{seasonOf(name, player.rounds, draws.of(len(player.rounds)))}
+	})
 }
 
 func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Season {

@@ -148,9 +148,8 @@ func (f *StrokesGainedFigures) Merge(other Figures) {
 // pars.
 func (f *StrokesGainedFigures) Rows() []StrokesGained {
 	draws := resamplers{seed: f.options.Seed}
-	var rows []StrokesGained
-	for _, name := range f.players.names() {
-		rounds := f.players[name].rounds
+	return rowsOf(f.players, func(name string, player *roundGains) (rows []StrokesGained) {
+		rounds := player.rounds
 		slices.SortFunc(rounds, func(a, b roundGain) int { return a.key.compare(b.key) })
 		per18 := make([]float64, len(rounds))
 		for i, r := range rounds {
@@ -161,8 +160,8 @@ func (f *StrokesGainedFigures) Rows() []StrokesGained {
 				rows = append(rows, row)
 			}
 		}
-	}
-	return rows
+		return rows
+	})
 }
 
 func (f *StrokesGainedFigures) row(player string, group int, rounds []roundGain, per18 []float64, draws *estimate.Resampler) (StrokesGained, bool) {

@@ -15,24 +15,26 @@ type approachPicture struct {
 	units    Units
 	tiers    [][]approachBand
 	to       float64   // end of the scale, in the units seen
+	start    vg.Length // left edge of the first band
 	pitch    vg.Length // from band to band
 	lies     int       // distributions side by side in a band
 	diameter vg.Length // of a dot
+	hills    bool      // large groups are drawn as densities
 	peak     float64   // highest density of all
 }
 
 type approachBand []approachGroup
 
 const (
-	bandsStart        = vg.Length(102)
+	bandsStart        = vg.Length(94)
 	bandsEnd          = chartWidth - margin
-	widestBand        = vg.Length(150)
+	widestStrip       = vg.Length(64)
 	mostBandsInTier   = 9
-	bandGap           = vg.Length(10)
+	bandGap           = vg.Length(8)
 	barWidth          = vg.Length(5)
 	besideBar         = vg.Length(1) // between a bar and the spine, and the dots
-	axisTitle         = vg.Length(15)
-	beyondLine        = vg.Length(14)
+	lieNames          = vg.Length(13)
+	beyondLine        = vg.Length(15)
 	figureLine        = vg.Length(14)
 	figuresHeight     = vg.Length(20) + 3*figureLine
 	tierGap           = vg.Length(16)
@@ -53,11 +55,16 @@ func newApproachPicture(units Units, groups []approachGroup, to float64) approac
 	}
 	tiers := (len(bands) + mostBandsInTier - 1) / mostBandsInTier
 	p.tiers = slices.Collect(slices.Chunk(bands, (len(bands)+tiers-1)/tiers))
-	p.pitch = min(widestBand, (bandsEnd-bandsStart)/vg.Length(len(p.tiers[0])))
+	columns := vg.Length(len(p.tiers[0]))
+	p.pitch = min(widestStrip*vg.Length(p.lies)+bandGap, (bandsEnd-bandsStart)/columns)
+	p.start = bandsStart + (bandsEnd-bandsStart-columns*p.pitch)/2
 
+	p.hills = slices.ContainsFunc(groups, func(g approachGroup) bool {
+		return tooManyForDots(g.finishes, p.scaleFrom(0), p.room())
+	})
 	var dotted [][]float64
 	for _, group := range groups {
-		if p.asDensity(group) {
+		if p.asHill(group) {
 			p.peak = max(p.peak, slices.Max(smoothed(group.finishes, to)))
 		} else {
 			dotted = append(dotted, group.finishes)
@@ -81,7 +88,7 @@ func (p approachPicture) tierHeight() vg.Length {
 
 func (p approachPicture) height() vg.Length {
 	n := vg.Length(len(p.tiers))
-	return axisTitle + n*p.tierHeight() + (n-1)*tierGap
+	return lieNames + n*p.tierHeight() + (n-1)*tierGap
 }
 
 // scaleFrom is the scale of a tier whose upper edge is at y.
@@ -109,31 +116,32 @@ func (p approachPicture) bar(left vg.Length, look lieLook) (x, way vg.Length) {
 	}
 }
 
-// figuresAt is the middle of a group's figures.
+// figuresAt is the middle of a group's figures: under its dots, and not far
+// from its bar.
 func (p approachPicture) figuresAt(left vg.Length, look lieLook) vg.Length {
-	strip := (p.pitch - bandGap/2) / vg.Length(p.lies)
-	return left + bandGap/4 + strip*(vg.Length(look.mark)+0.5)
+	const farthest = vg.Length(28)
+	bar, way := p.bar(left, look)
+	return bar + way*min(farthest, p.strip()/2-barWidth/2+besideBar)
 }
 
-func (p approachPicture) asDensity(group approachGroup) bool {
-	return !group.few() && tooManyForDots(group.finishes, p.scaleFrom(0), p.room())
+// asHill says whether a group is drawn as a density: where one group has to be,
+// all are that are large enough for an outline to be trusted.
+func (p approachPicture) asHill(group approachGroup) bool {
+	return p.hills && len(group.finishes) >= fewestForHill
 }
-
-func (p approachPicture) hasDensity() bool { return p.peak > 0 }
 
 func (p approachPicture) draw(c *canvas, top vg.Length) {
-	c.text(margin, top+note.size, fromLeft, quiet, p.units.Short()+" from the hole after the shot")
-	top += axisTitle
-	for i, bands := range p.tiers {
+	c.text(margin, top+lieNames-4, fromLeft, quiet, p.units.Short()+" from")
+	c.text(margin, top+lieNames+beyondLine-6, fromLeft, quiet, "the hole")
+	p.nameLies(c, top+lieNames-3)
+	top += lieNames
+	for _, bands := range p.tiers {
 		axis := p.scaleFrom(top)
-		p.drawGrid(c, axis, bandsStart+p.pitch*vg.Length(len(bands)))
+		p.drawGrid(c, axis)
 		for j, band := range bands {
-			left := bandsStart + p.pitch*vg.Length(j)
+			left := p.start + p.pitch*vg.Length(j)
 			for _, group := range band {
 				p.drawGroup(c, axis, group, left)
-			}
-			if i == 0 && j == 0 {
-				p.nameLies(c, axis, band, left)
 			}
 		}
 		p.drawFigures(c, bands, axis.start)
@@ -141,7 +149,7 @@ func (p approachPicture) draw(c *canvas, top vg.Length) {
 	}
 }
 
-func (p approachPicture) drawGrid(c *canvas, axis scale, right vg.Length) {
+func (p approachPicture) drawGrid(c *canvas, axis scale) {
 	step := tickStep(p.to, mostApproachTicks)
 	for _, tick := range axis.ticks(step) {
 		y := axis.at(tick)
@@ -149,22 +157,22 @@ func (p approachPicture) drawGrid(c *canvas, axis scale, right vg.Length) {
 		if tick == 0 {
 			width, stroke = 0.9, paleGrey
 		}
-		c.line(bandsStart, y, right, y, width, stroke)
-		c.text(bandsStart-6, y+axisText.middle(), fromRight, axisText, Number(tick, tickDecimals(step)))
+		c.line(bandsStart, y, bandsEnd, y, width, stroke)
+		c.text(bandsStart-6, y+axisText.middle(), fromRight, axisText, tickPrinted(tick, step, Number))
 	}
 }
 
 func (p approachPicture) drawGroup(c *canvas, axis scale, group approachGroup, left vg.Length) {
 	bar, way := p.bar(left, group.look)
 	edge := bar + way*(barWidth/2+besideBar)
-	if p.asDensity(group) {
-		p.drawDensity(c, axis, group, edge, way)
+	if p.asHill(group) {
+		p.drawHill(c, axis, group, edge, way)
 	} else {
 		p.drawDots(c, axis, group, edge, way)
 	}
 	p.drawSummary(c, axis, group, bar)
 	if n := beyond(group.finishes, p.to); n > 0 {
-		c.text(p.figuresAt(left, group.look), axis.end-6, centred, quiet.in(group.look.text), "▲"+Count(n))
+		c.text(p.figuresAt(left, group.look), axis.end-6, centred, quiet.in(group.look.text), "▲"+compact(n, 3))
 	}
 }
 
@@ -184,11 +192,16 @@ func (p approachPicture) drawDots(c *canvas, axis scale, group approachGroup, ed
 	}
 }
 
-func (p approachPicture) drawDensity(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+func (p approachPicture) drawHill(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+	const hairThin = vg.Length(0.45)
 	corners := []vg.Point{{X: edge, Y: axis.start}}
 	for i, share := range smoothed(group.finishes, p.to) {
+		thickness := vg.Length(share/p.peak) * p.room()
+		if thickness < hairThin {
+			thickness = 0
+		}
 		corners = append(corners, vg.Point{
-			X: edge + way*vg.Length(share/p.peak)*p.room(),
+			X: edge + way*thickness,
 			Y: axis.at(float64(i) * p.to / densitySteps),
 		})
 	}
@@ -200,11 +213,11 @@ func (p approachPicture) drawDensity(c *canvas, axis scale, group approachGroup,
 // far as the scale reaches.
 func (p approachPicture) drawSummary(c *canvas, axis scale, group approachGroup, bar vg.Length) {
 	at := func(ft float64) vg.Length { return axis.at(min(p.units.FromFeet(ft), p.to)) }
-	const diameter, rim = vg.Length(7), vg.Length(1.1)
+	const diameter, rim = vg.Length(6.2), vg.Length(1)
 	visible := p.units.FromFeet(group.MedianFt) <= p.to
 	if group.few() {
 		if visible {
-			c.mark(group.look.mark, bar, at(group.MedianFt), diameter-1.6, color.White, 0.9, tint(group.look.fill, 0.7))
+			c.mark(group.look.mark, bar, at(group.MedianFt), diameter-1, color.White, 0.9, tint(group.look.fill, 0.7))
 		}
 		return
 	}
@@ -212,32 +225,23 @@ func (p approachPicture) drawSummary(c *canvas, axis scale, group approachGroup,
 		c.rectangle(bar-barWidth/2, at(group.P25Ft), bar+barWidth/2, at(group.P75Ft), tint(group.look.fill, 0.3))
 	}
 	if group.hasInterval() {
-		c.line(bar, at(group.MedianLoFt), bar, at(group.MedianHiFt), 2, group.look.fill)
+		c.line(bar, at(group.MedianLoFt), bar, at(group.MedianHiFt), 2.2, group.look.fill)
 	}
 	if visible {
 		c.mark(group.look.mark, bar, at(group.MedianFt), diameter, group.look.fill, rim, color.White)
 	}
 }
 
-// nameLies writes the name of each lie once, over its dots in the first band.
-func (p approachPicture) nameLies(c *canvas, axis scale, band approachBand, left vg.Length) {
-	highest := axis.start
-	for _, group := range band {
-		for _, v := range group.finishes {
-			if v <= p.to {
-				highest = min(highest, axis.at(v))
-			}
-		}
-	}
-	for _, group := range band {
-		bar, way := p.bar(left, group.look)
-		x, a := bar-way*barWidth/2, fromLeft
+// nameLies writes the name of each lie once, over the first band.
+func (p approachPicture) nameLies(c *canvas, base vg.Length) {
+	const fromSpine = vg.Length(2)
+	for _, look := range lieLooks[:p.lies] {
+		bar, way := p.bar(p.start, look)
+		a := fromLeft
 		if way < 0 {
 			a = fromRight
 		}
-		name := strong.in(group.look.text)
-		name.halo = true
-		c.text(x, max(highest-7, axis.end+strong.size), a, name, group.look.group)
+		c.text(bar-way*(barWidth/2+besideBar-fromSpine), base, a, strong.in(look.text), look.group)
 	}
 }
 
@@ -257,7 +261,7 @@ func (p approachPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.
 		c.text(margin, head.base, fromLeft, quiet, head.text)
 	}
 	for i, band := range bands {
-		left := bandsStart + p.pitch*vg.Length(i)
+		left := p.start + p.pitch*vg.Length(i)
 		c.text(left+p.pitch/2, bandBase, centred, strong, p.units.Band(band[0].BandFromYd, band[0].BandToYd))
 		for _, group := range band {
 			x := p.figuresAt(left, group.look)
@@ -267,7 +271,7 @@ func (p approachPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.
 			}
 			c.text(x, medianBase, centred, figure, medianPrinted(group.ApproachProximity, p.units))
 			c.text(x, greenBase, centred, quiet, greenPrinted(group.ApproachProximity))
-			c.text(x, shotsBase, centred, quiet, Count(int(group.N)))
+			c.text(x, shotsBase, centred, quiet, compact(int(group.N), 4))
 		}
 	}
 }

@@ -61,7 +61,7 @@ func ApproachProximityChart(season Season, rows []metrics.ApproachProximity) (*C
 		return nil, &Missing{approachProximityName, approachesMissing(len(finishes))}
 	}
 	picture := newApproachPicture(season.Units, groups, approachReach(groups, finishes, season.Units))
-	words := approachWords{season: season, groups: groups, all: own, to: picture.to, density: picture.hasDensity()}
+	words := approachWords{season: season, groups: groups, all: own, to: picture.to, hills: picture.hills}
 	title := words.title()
 	around := framed(title, words.counted(), words.source())
 	return laidOut(approachProximityName, words.alt(), title, around, picture.height(), picture.draw), nil
@@ -105,10 +105,10 @@ func allFinishes(groups []approachGroup) []float64 {
 }
 
 // approachReach is where the scale ends, which starts at the hole: past the
-// middle half of every group with enough shots and past 97 of 100 finishes,
+// middle half of every group with enough shots and past 95 of 100 finishes,
 // and past all of them where that takes little more.
 func approachReach(groups []approachGroup, finishes []float64, units Units) float64 {
-	reach := finishes[(len(finishes)-1)*97/100]
+	reach := finishes[(len(finishes)-1)*95/100]
 	for _, group := range groups {
 		if upper := units.FromFeet(group.P75Ft); !group.few() && upper > reach {
 			reach = upper

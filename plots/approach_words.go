@@ -12,11 +12,11 @@ import (
 
 // approachWords makes the sentences of the approach chart from its figures.
 type approachWords struct {
-	season  Season
-	groups  []approachGroup             // as drawn
-	all     []metrics.ApproachProximity // every row of the player with shots
-	to      float64                     // end of the scale, in the units seen
-	density bool                        // some groups are drawn as a density
+	season Season
+	groups []approachGroup             // as drawn
+	all    []metrics.ApproachProximity // every row of the player with shots
+	to     float64                     // end of the scale, in the units seen
+	hills  bool                        // large groups are drawn as densities
 }
 
 func approachesMissing(n int) string {
@@ -66,6 +66,10 @@ type lieContrast struct {
 // shots is the smaller count of the two lies.
 func (l lieContrast) shots() int64 { return min(l.nearer.N, l.farther.N) }
 
+// enoughForQuestion is the count in one group under which the title says that
+// the shots are too few.
+const enoughForQuestion = 30
+
 // contrasts finds the bands where fairway and rough are told apart, and how
 // many bands could be compared at all.
 func (w approachWords) contrasts() (clear []lieContrast, compared int) {
@@ -105,6 +109,9 @@ func (w approachWords) title() string {
 	}
 	if compared > 0 {
 		return "Where do approaches finish? These shots do not yet tell fairway from rough"
+	}
+	if !slices.ContainsFunc(w.groups, func(g approachGroup) bool { return g.N >= enoughForQuestion }) {
+		return "Where do approaches finish? Too few shots to say"
 	}
 	return "Where do approaches finish?"
 }
@@ -159,12 +166,14 @@ func (w approachWords) counted() []string {
 		few = few || row.few()
 		plenty = plenty || !row.few()
 	}
-	reading := []string{"Each dot is one approach."}
-	if w.density {
-		reading = append(reading, "Hills stand for dots too many to draw.")
+	reading := []string{"Dot: one approach."}
+	if w.hills {
+		reading = []string{fmt.Sprintf("Dot: one approach; hill: %d or more.", fewestForHill)}
 	}
 	if plenty {
-		reading = append(reading, "Pale bar: the middle half.", "Mark and dark line: the median and its 90"+noBreak+"% interval.")
+		reading = append(reading, "Large mark: median; dark line: its 90"+noBreak+"% interval; pale bar: middle half.")
+	} else {
+		reading = append(reading, "Large mark: median.")
 	}
 	if few {
 		reading = append(reading, fmt.Sprintf("Hollow: under %d"+noBreak+"shots.", fewestForHalf))
@@ -175,20 +184,21 @@ func (w approachWords) counted() []string {
 func (w approachWords) source() []string {
 	sentences := []string{"Fairway takes in the tee of a par" + noBreak + "3."}
 	if slices.ContainsFunc(w.groups, func(g approachGroup) bool { return beyond(g.finishes, w.to) > 0 }) {
-		sentences = append(sentences, "▲: shots beyond the scale, counted in every figure.")
+		sentences = append(sentences, "▲: beyond the scale, counted in every figure.")
 	}
 	penalties := 0
 	for _, row := range w.groups {
 		penalties += int(row.NPenalty)
 	}
 	if penalties > 0 {
-		sentences = append(sentences, fmt.Sprintf("%s ended in a penalty: counted as shots and as off the green, without a distance.",
+		sentences = append(sentences, fmt.Sprintf("%s ended in a penalty: in the shots, without a distance.",
 			counted(penalties, "approach", "approaches")))
 	}
 	if sand := w.sandLeftOut(); sand > 0 {
 		sentences = append(sentences, fmt.Sprintf("Not drawn: %s from sand.", counted(sand, "approach", "approaches")))
 	}
-	return []string{strings.Join(sentences, " "), "Drawn by roundmill from the player's shot log."}
+	sentences = append(sentences, "Drawn by roundmill from the player's shot log.")
+	return []string{strings.Join(sentences, " ")}
 }
 
 func (w approachWords) sandLeftOut() int {

@@ -32,7 +32,7 @@ func newCanvas(width, height vg.Length) *canvas {
 	}
 }
 
-func (c *canvas) pixels() image.Image { return c.image.Image() }
+func (c *canvas) pixels() *image.RGBA { return c.image.Image().(*image.RGBA) }
 
 func (c *canvas) at(x, y vg.Length) vg.Point { return vg.Point{X: x, Y: c.height - y} }
 

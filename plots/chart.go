@@ -55,7 +55,7 @@ func (chart *Chart) WritePNG(w io.Writer) error {
 	drawn := newCanvas(chart.widthPt, chart.heightPt)
 	chart.draw(drawn)
 	var encoded bytes.Buffer
-	if err := png.Encode(&encoded, drawn.pixels()); err != nil {
+	if err := png.Encode(&encoded, indexed(drawn.pixels())); err != nil {
 		return err
 	}
 	_, err := w.Write(withResolution(encoded.Bytes(), dotsPerInch))

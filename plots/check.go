@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"bufio"
 	"cmp"
 	"fmt"
 	"io"
@@ -43,7 +42,7 @@ type Reading struct {
 // WriteCheck writes the judgement of the input: a line a file, the causes of
 // rejects with the most common first, and how the files were read.
 func WriteCheck(w io.Writer, r Reading) error {
-	out := bufio.NewWriter(w)
+	out := &strings.Builder{}
 	if len(r.Causes) > 0 {
 		fmt.Fprintln(out)
 	}
@@ -71,7 +70,8 @@ func WriteCheck(w io.Writer, r Reading) error {
 			fmt.Fprintln(out, "  "+line)
 		}
 	}
-	return out.Flush()
+	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), noBreak, " "))
+	return err
 }
 
 func writeCauses(out io.Writer, causes map[Cause]int) {

@@ -53,10 +53,14 @@ func (d dotStack) step(diameter, room vg.Length) vg.Length {
 }
 
 // Dots come in these diameters. A group of more than mostDots, or whose dots
-// would cover each other by more than half, is drawn as a density.
-var dotDiameters = []vg.Length{3.6, 3.3, 3, 2.7, 2.4}
+// would cover each other by more than half, has too many for dots; its density
+// is drawn, as then is that of every group of at least fewestForHill.
+var dotDiameters = []vg.Length{4.5, 4, 3.6, 3.3, 3, 2.7, 2.4}
 
-const mostDots = 300
+const (
+	mostDots      = 300
+	fewestForHill = 30
+)
 
 func tooManyForDots(values []float64, s scale, room vg.Length) bool {
 	smallest := dotDiameters[len(dotDiameters)-1]
@@ -64,11 +68,11 @@ func tooManyForDots(values []float64, s scale, room vg.Length) bool {
 }
 
 // dotDiameter is the largest diameter at which no stack of any group has to be
-// pushed together, and else the smallest.
+// pushed together by more than a fifth, and else the smallest.
 func dotDiameter(groups [][]float64, s scale, room vg.Length) vg.Length {
 	for _, diameter := range dotDiameters {
 		if !slices.ContainsFunc(groups, func(values []float64) bool {
-			return stacked(values, s, diameter).step(diameter, room) < diameter
+			return stacked(values, s, diameter).step(diameter, room) < 0.8*diameter
 		}) {
 			return diameter
 		}

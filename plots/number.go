@@ -72,6 +72,19 @@ func Count(n int) string {
 	return fmt.Sprintf("%s,%03d", Count(n/1000), n%1000)
 }
 
+// compact is Count, in thousands or millions where the digits would be more
+// than most: 12k, 3M.
+func compact(n, most int) string {
+	digits := strconv.Itoa(n)
+	switch {
+	case len(digits) <= most:
+		return Count(n)
+	case n < 1_000_000:
+		return fmt.Sprintf("%.0fk", float64(n)/1e3)
+	}
+	return fmt.Sprintf("%.0fM", float64(n)/1e6)
+}
+
 // counted prints a count with its noun: 1 round, 46 rounds.
 func counted(n int, one, more string) string {
 	if n == 1 {

@@ -43,7 +43,11 @@ func (s scale) ticks(step float64) []float64 {
 	return values
 }
 
-// tickDecimals is how many decimals the multiples of a step need.
-func tickDecimals(step float64) int {
-	return max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+// tickPrinted is a tick with the decimals that its step needs, by Number or
+// Signed; zero has none.
+func tickPrinted(tick, step float64, print func(float64, int) string) string {
+	if tick == 0 {
+		return "0"
+	}
+	return print(tick, max(0, int(math.Ceil(-math.Log10(step)-1e-9))))
 }

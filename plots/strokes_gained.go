@@ -157,7 +157,7 @@ func (p gainPicture) drawGrid(c *canvas, top, bottom vg.Length) {
 		} else {
 			c.line(x, top, x, bottom, 0.6, hairline)
 		}
-		c.text(x, bottom+13, centred, axisText, Signed(tick, tickDecimals(step)))
+		c.text(x, bottom+13, centred, axisText, tickPrinted(tick, step, Signed))
 	}
 	c.text((p.axis.start+p.axis.end)/2, bottom+28, centred, axisText, "strokes a round against the benchmark")
 }

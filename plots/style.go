@@ -65,7 +65,7 @@ type frame struct {
 const (
 	aboveTitle   = vg.Length(14)
 	belowTitle   = vg.Length(4)
-	belowCounted = vg.Length(14)
+	belowCounted = vg.Length(12)
 	aboveSource  = vg.Length(14)
 	belowSource  = vg.Length(12)
 )

@@ -1,7 +1,7 @@
 package plots
 
 import (
-	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -26,7 +26,7 @@ const mostSummaries = 3
 
 // WriteSummary writes what a season comes to, for a terminal of 80 columns.
 func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outcome) error {
-	out := bufio.NewWriter(w)
+	out := &strings.Builder{}
 	if len(figures.Seasons) > mostSummaries {
 		writeSquad(out, figures)
 	} else {
@@ -50,7 +50,8 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	if outcome.Charts > 0 {
 		fmt.Fprintf(out, "Charts:  %s\n", filepath.Join(outcome.Folder, "charts"))
 	}
-	return out.Flush()
+	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), noBreak, " "))
+	return err
 }
 
 func of(player string) string {
@@ -74,7 +75,7 @@ func writeWrapped(out io.Writer, label, text string) {
 
 func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metrics.Season) {
 	title := d.season(season, figures)
-	fmt.Fprintf(out, "%s · %s\n\n", strings.ReplaceAll(title.counted(), noBreak, " "), counted(int(season.Shots), "shot", "shots"))
+	fmt.Fprintf(out, "%s · %s\n\n", title.counted(), counted(int(season.Shots), "shot", "shots"))
 	if season.Holes > 0 {
 		decimals := Decimals(season.ToPar, season.ToParHi-season.ToParLo)
 		toPar := Signed(season.ToPar, max(1, decimals))
@@ -91,7 +92,13 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 	writeProximity(out, d, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player }))
 }
 
-func percent(share float64) string { return strings.ReplaceAll(Percent(share), noBreak, " ") }
+// percent is a share in whole per cent, a thin dash where it is not known.
+func percent(share float64) string {
+	if math.IsNaN(share) {
+		return Number(share, 0)
+	}
+	return Percent(share)
+}
 
 func writeGains(out io.Writer, rows []metrics.StrokesGained) {
 	if len(rows) == 0 {
@@ -163,12 +170,7 @@ func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) 
 	fmt.Fprintf(out, "  %-8s%s  %s\n", d.Units.Long(), head, head)
 	for _, from := range sortedFloats(bands) {
 		cell := cells[from]
-		to := math.NaN()
-		if cell.fairway != nil {
-			to = cell.fairway.BandToYd
-		} else {
-			to = cell.rough.BandToYd
-		}
+		to := cmp.Or(cell.fairway, cell.rough).BandToYd
 		fmt.Fprintln(out, strings.TrimRight(fmt.Sprintf("  %-8s%s  %s", d.Units.Band(from, to), half(cell.fairway), half(cell.rough)), " "))
 	}
 	fmt.Fprintln(out)

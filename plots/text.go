@@ -48,7 +48,8 @@ func face(size vg.Length, weight xfont.Weight) font.Face {
 
 // printable makes text from a log fit for a picture: composed, on one line, in
 // the order it is seen from left to right, and with a □ where the font has no
-// glyph. Direction marks and joiners, which have no look of their own, go.
+// glyph or no way to place one. Direction marks and joiners, which have no look
+// of their own, go.
 func printable(text string) string {
 	return leftToRight(withGlyphs(norm.NFC.String(strings.ToValidUTF8(text, string(tofu)))))
 }
@@ -58,23 +59,26 @@ func withGlyphs(text string) string {
 	var buffer sfnt.Buffer
 	regular := face(1, xfont.WeightNormal).Face
 	var last rune
+	lastIsMark := false
 	for _, r := range text {
-		switch {
-		case unicode.IsSpace(r) && r != '\u00a0':
-			r = ' '
-		case unicode.Is(unicode.Cf, r), unicode.Is(unicode.Variation_Selector, r):
+		if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
 			continue
-		default:
-			glyph, err := regular.GlyphIndex(&buffer, r)
-			if err != nil || glyph == 0 || unicode.IsControl(r) {
-				if unicode.Is(unicode.Mn, r) && last == tofu {
-					continue // one □ for a pile of marks
-				}
-				r = tofu
-			}
 		}
-		if r == ' ' && (last == ' ' || out.Len() == 0) {
+		isMark := unicode.Is(unicode.Mn, r)
+		if isMark && lastIsMark {
+			continue // one □ for a pile of marks that did not compose
+		}
+		lastIsMark = isMark
+		if unicode.IsSpace(r) {
+			if last != ' ' && out.Len() > 0 {
+				out.WriteRune(' ')
+				last = ' '
+			}
 			continue
+		}
+		glyph, err := regular.GlyphIndex(&buffer, r)
+		if err != nil || glyph == 0 || isMark || unicode.IsControl(r) {
+			r = tofu
 		}
 		out.WriteRune(r)
 		last = r
@@ -82,7 +86,10 @@ func withGlyphs(text string) string {
 	return strings.TrimRight(out.String(), " ")
 }
 
-// leftToRight reorders text for a drawing routine that knows one direction.
+// leftToRight reorders text for a drawing routine that knows one direction, by
+// rule L2 of the Unicode Bidirectional Algorithm (UAX 9) for a line that runs
+// from left to right: what was written from right to left is turned round,
+// with numbers inside it staying as they are.
 func leftToRight(text string) string {
 	var paragraph bidi.Paragraph
 	if _, err := paragraph.SetString(text, bidi.DefaultDirection(bidi.LeftToRight)); err != nil {
@@ -93,15 +100,20 @@ func leftToRight(text string) string {
 		return text
 	}
 	var out strings.Builder
+	turned := "" // runs since the last from left to right, the latest in front
 	for i := range order.NumRuns() {
 		run := order.Run(i)
-		if run.Direction() == bidi.RightToLeft {
-			out.WriteString(bidi.ReverseString(run.String()))
-		} else {
-			out.WriteString(run.String())
+		switch {
+		case run.Direction() == bidi.RightToLeft:
+			turned = bidi.ReverseString(run.String()) + turned
+		case turned != "" && !strings.ContainsFunc(run.String(), unicode.IsLetter):
+			turned = run.String() + turned
+		default:
+			out.WriteString(turned + run.String())
+			turned = ""
 		}
 	}
-	return out.String()
+	return out.String() + turned
 }
 
 // shortened cuts text that is wider than width and ends it in an ellipsis.

@@ -68,11 +68,43 @@ func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 		t.held = append(t.held, piece{batch, g.Key, g.From, g.To})
 		t.rows += int64(g.To - g.From)
 	}
-	if t.settled {
-		return t.flush(false)
+	if !t.settled {
+		return nil
 	}
+	if err := t.flush(false); err != nil {
+		return err
+	}
+	t.detach()
 	return nil
 }
+
+// detach copies what a settled table still holds when it is the lesser part of
+// its batches, so that it does not keep them in memory.
+func (t *Table) detach() {
+	held, in := 0, 0
+	var last arrow.RecordBatch
+	for _, p := range t.held {
+		held += p.to - p.from
+		if p.batch != last {
+			last = p.batch
+			in += int(last.NumRows())
+		}
+	}
+	if held > 0 && 2*held < in {
+		t.held = []piece{{assemble(t.schema, t.held), "", 0, held}}
+	}
+}
+
+// Held is the number of rows that are not written yet.
+func (t *Table) Held() (rows int) {
+	for _, p := range t.held {
+		rows += p.to - p.from
+	}
+	return rows
+}
+
+// Flush writes what a settled table holds, though it fill no row group.
+func (t *Table) Flush() error { return t.flush(true) }
 
 // Settle gives the order of keys up: rows are written in the order they come.
 func (t *Table) Settle() error {

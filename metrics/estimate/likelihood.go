@@ -137,7 +137,7 @@ func profileEnd(best maximum, parameter int, limit, level float64, at likelihood
 		}
 		middle := inside + share*(outside-inside)
 		excess := beyond(middle)
-		if math.Abs(excess) < 1e-6 {
+		if math.Abs(excess) < 1e-4*z {
 			return middle
 		}
 		if excess < 0 {

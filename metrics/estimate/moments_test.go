@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"math"
+	"math/big"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -25,7 +26,7 @@ func TestMomentsAgreeWithNIST(t *testing.T) {
 		tolerance float64 // relative, of the standard deviation
 	}{
 		{"NumAcc1", []float64{10000001, 10000003, 10000002}, 10000002, 1, 0},
-		{"NumAcc2", alternating(1.2, 1.1, 1.3), 1.2, 0.1, 1e-14},
+		{"NumAcc2", alternating(1.2, 1.1, 1.3), 1.2, 0.1, 1e-15},
 		{"NumAcc3", alternating(1000000.2, 1000000.1, 1000000.3), 1000000.2, 0.1, 1e-9},
 		{"NumAcc4", alternating(10000000.2, 10000000.1, 10000000.3), 10000000.2, 0.1, 1e-8},
 	} {
@@ -51,6 +52,41 @@ func TestMomentsOfLittleAreNotNumbers(t *testing.T) {
 	if m.Mean() != 4 || !math.IsNaN(m.StandardDeviation()) {
 		t.Error("one value has a mean and no standard deviation")
 	}
+}
+
+func TestStandardDeviationOfEqualValuesIsZero(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.OneOf(rapid.Float64Range(-1e6, 1e6), rapid.Float64Range(-1e-9, 1e-9)).Draw(t, "value")
+		var m Moments
+		for range rapid.IntRange(2, 9).Draw(t, "n") {
+			m.Add(v)
+		}
+		if m.StandardDeviation() != 0 {
+			t.Fatalf("standard deviation %v", m.StandardDeviation())
+		}
+	})
+}
+
+func TestStandardDeviationIsThatOfTheDefinition(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := rapid.SampledFrom([]float64{1e-9, 1, 1e6}).Draw(t, "size")
+		values := rapid.SliceOfN(rapid.Float64Range(-size, size), 2, 20).Draw(t, "values")
+		var m Moments
+		exactMean, n := new(big.Rat), int64(len(values))
+		for _, v := range values {
+			m.Add(v)
+			exactMean.Add(exactMean, new(big.Rat).Mul(new(big.Rat).SetFloat64(v), big.NewRat(1, n)))
+		}
+		variance := new(big.Rat)
+		for _, v := range values {
+			distance := new(big.Rat).Sub(new(big.Rat).SetFloat64(v), exactMean)
+			variance.Add(variance, distance.Mul(distance, distance))
+		}
+		want, _ := variance.Mul(variance, big.NewRat(1, n-1)).Float64()
+		if got := m.StandardDeviation(); !near(got, math.Sqrt(want), 1e-14*math.Sqrt(want)+1e-19) {
+			t.Fatalf("standard deviation %v, want %v", got, math.Sqrt(want))
+		}
+	})
 }
 
 func TestMomentsHaveNoOrderAndNoGrouping(t *testing.T) {
@@ -114,5 +150,12 @@ func TestPairMomentsAgreeWithTheirDefinition(t *testing.T) {
 	sdX, sdY := m.StandardDeviations()
 	if !near(sdX, math.Sqrt(xx), 1e-12) || !near(sdY, math.Sqrt(yy), 1e-12) {
 		t.Errorf("standard deviations %v %v", sdX, sdY)
+	}
+}
+
+func BenchmarkPairMoments(b *testing.B) {
+	var m PairMoments
+	for b.Loop() {
+		m.Add(12.3, -4.56)
 	}
 }

@@ -62,7 +62,7 @@ func (m LineAndPacePutting) ShareMade(distanceFt float64) float64 {
 }
 
 // curve is a chance of holing out as a function of distance and parameters. It returns the chance and its complement,
-// each to full precision, and fills in the slope of the chance in each parameter.
+// which stays precise where putts are all but certain, and fills in the slope of the chance in each parameter.
 type curve func(distanceFt float64, theta, slope []float64) (made, missed float64)
 
 func logisticCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
@@ -80,7 +80,8 @@ func startLineCurve(distanceFt float64, theta, slope []float64) (made, missed fl
 	}
 	open := math.Asin((holeRadiusFt-ballRadiusFt)/distanceFt) / math.Exp(theta[0])
 	slope[0] = -2 * open * normalDensity(open)
-	return math.Erf(open / math.Sqrt2), math.Erfc(open / math.Sqrt2)
+	missed = math.Erfc(open / math.Sqrt2)
+	return 1 - missed, missed
 }
 
 // paceCurve has the logarithm of the pace error as its parameter.
@@ -88,9 +89,8 @@ func paceCurve(distanceFt float64, theta, slope []float64) (made, missed float64
 	spreadFt := (distanceFt + overshootFt) * math.Exp(theta[0])
 	short, long := overshootFt/spreadFt, (captureFt-overshootFt)/spreadFt
 	slope[0] = -short*normalDensity(short) - long*normalDensity(long)
-	made = (math.Erf(long/math.Sqrt2) + math.Erf(short/math.Sqrt2)) / 2
 	missed = (math.Erfc(long/math.Sqrt2) + math.Erfc(short/math.Sqrt2)) / 2
-	return made, missed
+	return 1 - missed, missed
 }
 
 // lineAndPaceCurve has the logarithms of both as its parameters.

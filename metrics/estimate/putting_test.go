@@ -187,27 +187,36 @@ func puttingSeason(random *rand.Rand, rounds int) []PuttCount {
 }
 
 func TestLineAndPaceCoverAtTheirLevel(t *testing.T) {
-	for _, rounds := range []int{10, 46} {
-		fitted := 0
-		fit := func(random *rand.Rand) (LineAndPaceFit, bool) {
-			fit, ok := FitLineAndPace(puttingSeason(random, rounds), 0.9)
+	for _, row := range []struct {
+		rounds int
+		high   float64
+	}{
+		{10, 0.98}, // few putts leave the lower end of the pace open, which errs on the safe side
+		{46, 0.94},
+	} {
+		const repeats = 250
+		random := newRandom(20)
+		var fitted, startLine, pace float64
+		for range repeats {
+			fit, ok := FitLineAndPace(puttingSeason(random, row.rounds), 0.9)
 			if !ok {
-				return LineAndPaceFit{StartLineInterval: None(), PaceInterval: None()}, false
+				continue
 			}
 			fitted++
-			return fit, true
+			if fit.StartLineInterval.Contains(amateurPutting.StartLineRad) {
+				startLine++
+			}
+			if fit.PaceInterval.Contains(amateurPutting.PaceError) {
+				pace++
+			}
 		}
-		startLine := coverage(t, 400, func(random *rand.Rand) (Interval, float64) {
-			fit, _ := fit(random)
-			return fit.StartLineInterval, amateurPutting.StartLineRad
-		})
-		pace := coverage(t, 400, func(random *rand.Rand) (Interval, float64) {
-			fit, _ := fit(random)
-			return fit.PaceInterval, amateurPutting.PaceError
-		})
-		t.Logf("%d rounds: start line %.1f %%, pace %.1f %%, %d of 400 fitted", rounds, 100*startLine, 100*pace, fitted/2)
-		mustCover(t, startLine, 0.86, 0.94)
-		mustCover(t, pace, 0.86, 0.94)
+		t.Logf("%d rounds: start line %.1f %%, pace %.1f %%, %v of %d fitted",
+			row.rounds, 100*startLine/fitted, 100*pace/fitted, fitted, repeats)
+		if fitted < 0.95*repeats {
+			t.Errorf("%d rounds: only %v of %d fitted", row.rounds, fitted, repeats)
+		}
+		mustCover(t, startLine/fitted, 0.86, row.high)
+		mustCover(t, pace/fitted, 0.86, row.high)
 	}
 }
 
@@ -230,10 +239,10 @@ func TestProfileIntervalEndsWhereTheLikelihoodHasDropped(t *testing.T) {
 		}
 		return sum
 	}
-	// The other parameter by a search over a grid of one in ten thousand.
+	// The other parameter by a search over a grid, two in a thousand apart.
 	bestHeight := func(model func(factor float64) LineAndPacePutting) float64 {
 		best := math.Inf(-1)
-		for factor := 0.5; factor < 2; factor += 2e-4 {
+		for factor := 0.5; factor < 2; factor += 2e-3 {
 			best = max(best, height(model(factor)))
 		}
 		return best

@@ -8,15 +8,14 @@ import (
 // Sum adds float64 values without rounding, so that neither their order nor their grouping into batches shows in the
 // total. The zero value is an empty sum; two sums of the same values are equal under ==.
 //
-// It is a fixed-point number of 128 bits, 64 of them behind the point. Paid: totals must stay within ±2⁶³ (about
-// 9.2e18), a value of 2⁶² or more panics, as NaN does; and what a value holds below 2⁻⁶⁴ (5e-20) is cut off, which
-// touches values under 0.0005 only.
+// It is a fixed-point number of 192 bits, 128 of them behind the point. Paid: totals must stay within ±2⁶³ (about
+// 9.2e18), a value of 2⁶² or more panics, as NaN does; and what a value holds below 2⁻¹²⁸ (3e-39) is cut off.
 type Sum struct {
-	whole int64
-	part  uint64
+	whole     int64
+	high, low uint64 // the part behind the point, always counted upwards from whole
 }
 
-const partUnit = 1 << 64
+const two64 = 1 << 64
 
 // Add adds one value.
 func (s *Sum) Add(v float64) {
@@ -25,7 +24,8 @@ func (s *Sum) Add(v float64) {
 		panic("estimate: value of a sum is not a number or out of range")
 	}
 	whole, part := math.Modf(size)
-	value := Sum{int64(whole), uint64(part * partUnit)}
+	high, rest := math.Modf(part * two64)
+	value := Sum{int64(whole), uint64(high), uint64(rest * two64)}
 	if v < 0 {
 		value = value.negated()
 	}
@@ -41,8 +41,9 @@ func (s *Sum) addProduct(x, y float64) {
 
 // Merge adds the total of another sum.
 func (s *Sum) Merge(other Sum) {
-	part, carry := bits.Add64(s.part, other.part, 0)
-	s.part = part
+	var carry uint64
+	s.low, carry = bits.Add64(s.low, other.low, 0)
+	s.high, carry = bits.Add64(s.high, other.high, carry)
 	s.whole += other.whole + int64(carry)
 }
 
@@ -51,10 +52,11 @@ func (s Sum) Value() float64 {
 	if s.whole < 0 {
 		return -s.negated().Value()
 	}
-	return float64(s.whole) + float64(s.part)/partUnit
+	return float64(s.whole) + (float64(s.high)+float64(s.low)/two64)/two64
 }
 
 func (s Sum) negated() Sum {
-	part, borrow := bits.Sub64(0, s.part, 0)
-	return Sum{-s.whole - int64(borrow), part}
+	low, borrow := bits.Sub64(0, s.low, 0)
+	high, borrow := bits.Sub64(0, s.high, borrow)
+	return Sum{-s.whole - int64(borrow), high, low}
 }

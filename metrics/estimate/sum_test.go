@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"math"
 	"math/big"
 	"testing"
 
@@ -22,13 +23,13 @@ func TestSumKeepsWhatFloatingPointLoses(t *testing.T) {
 	}{
 		{nil, 0},
 		{[]float64{1e15, 0.1, -1e15}, 0.1},
+		{[]float64{1e15, -1e-20, -1e15}, -1e-20},
 		{[]float64{-1e-12}, -1e-12},
 		{[]float64{0.1, -0.3}, -0.19999999999999998}, // what is left of the two nearest doubles
 		{[]float64{-2.5, 2.5}, 0},
 		{[]float64{-7.25, -0.75}, -8},
 	} {
-		// What lies below 2⁻⁶⁴ is cut off each value.
-		if got := sumOf(row.values...).Value(); !near(got, row.want, 3.0/partUnit) {
+		if got := sumOf(row.values...).Value(); got != row.want {
 			t.Errorf("sum of %v: %v, want %v", row.values, got, row.want)
 		}
 	}
@@ -44,7 +45,7 @@ func TestSumAgreesWithRationalNumbers(t *testing.T) {
 			exact.Add(exact, new(big.Rat).SetFloat64(v))
 		}
 		want, _ := exact.Float64()
-		if !near(s.Value(), want, 1e-15*max(want, -want)+1e-17) {
+		if !near(s.Value(), want, 3e-16*math.Abs(want)+1e-36) {
 			t.Fatalf("sum %v, want %v", s.Value(), want)
 		}
 	})

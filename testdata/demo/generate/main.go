@@ -24,11 +24,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 	players := flags.Int("players", 1, "`players`, all invented; the first is that of the demo season")
 	seed := flags.Uint64("seed", golfer.DemoSeed, "`seed`: the same one gives the same bytes")
 	out := flags.StringP("out", "o", "testdata/demo/season.csv", "`file` to write, or - for standard output")
-	switch err := flags.Parse(args); {
-	case errors.Is(err, pflag.ErrHelp):
+	err := flags.Parse(args)
+	if errors.Is(err, pflag.ErrHelp) {
 		return 0
-	case err != nil || flags.NArg() > 0 || *rounds < 1 || *players < 1:
-		fmt.Fprintln(stderr, "generate: takes no arguments, and at least one round and one player")
+	}
+	if err == nil && (flags.NArg() > 0 || *rounds < 1 || *players < 1) {
+		err = errors.New("takes no arguments, and at least one round and one player")
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "generate:", err)
 		return 2
 	}
 	if err := write(*out, stdout, *seed, *players, *rounds); err != nil {

@@ -80,7 +80,8 @@ func (p *play) stroke() Shot {
 	return shot
 }
 
-// cutHole chooses where the hole is cut: a third of the green each way, 3 to 10 paces from its edge at the sides.
+// cutHole chooses where the hole is cut: in a third of the green each way, at the sides some four to
+// seven paces from the edge.
 func (p *play) cutHole() {
 	third := func() int {
 		switch luck := p.rng.Float64(); {

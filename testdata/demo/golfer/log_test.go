@@ -6,6 +6,7 @@ import (
 	"iter"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"roundmill/testdata/demo/golfer"
@@ -63,10 +64,16 @@ func holesOf(t *testing.T, log []byte) [][]row {
 	return holes
 }
 
+var many struct {
+	sync.Once
+	holes [][]row
+}
+
 // manySeasons is a field of several players over more than one season each, the demo season first.
 func manySeasons(t *testing.T) [][]row {
 	t.Helper()
-	return holesOf(t, written(t, golfer.Field(golfer.DemoSeed, 12, 60)))
+	many.Do(func() { many.holes = holesOf(t, written(t, golfer.Field(golfer.DemoSeed, 12, 60))) })
+	return many.holes
 }
 
 func TestEveryHoleStartsOnATeeAndNumbersItsShotsFromOne(t *testing.T) {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"testing"
 
-	"gonum.org/v1/gonum/optimize"
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -170,29 +169,41 @@ func logLikelihood(putts map[int][2]float64, lineDeg, pacePct float64) float64 {
 	return sum
 }
 
+// mostLikely climbs to the maximum of the likelihood by steps that halve whenever none of the four
+// neighbours is better.
+func mostLikely(putts map[int][2]float64) (lineDeg, pacePct, best float64) {
+	lineDeg, pacePct = 2, 15
+	best = logLikelihood(putts, lineDeg, pacePct)
+	for step := 0.25; step > 1e-5; step /= 2 {
+		for climbed := true; climbed; {
+			climbed = false
+			for _, factor := range [][2]float64{{1 + step, 1}, {1 / (1 + step), 1}, {1, 1 + step}, {1, 1 / (1 + step)}} {
+				line, pace := lineDeg*factor[0], pacePct*factor[1]
+				if value := logLikelihood(putts, line, pace); value > best {
+					lineDeg, pacePct, best, climbed = line, pace, value, true
+				}
+			}
+		}
+	}
+	return lineDeg, pacePct, best
+}
+
 func TestPuttingErrorsAreRecoveredByMaximumLikelihood(t *testing.T) {
 	player := steady()
 	putts := puttsMade(golfer.Season(4, player, golfer.Courses(), 2000))
-	result, err := optimize.Minimize(optimize.Problem{Func: func(x []float64) float64 {
-		return -logLikelihood(putts, math.Abs(x[0]), math.Abs(x[1]))
-	}}, []float64{2, 15}, nil, &optimize.NelderMead{})
-	if err != nil {
-		t.Fatal(err)
+	lineDeg, pacePct, best := mostLikely(putts)
+	trueLine, truePace := player.Putting.LineDeg, player.Putting.PacePct
+	t.Logf("line %.4f degrees, pace %.3f %%; truth %g and %g", lineDeg, pacePct, trueLine, truePace)
+	if math.Abs(lineDeg/trueLine-1) > 0.03 || math.Abs(pacePct/truePace-1) > 0.05 {
+		t.Errorf("line %.3f degrees and pace %.2f %%, want %g and %g", lineDeg, pacePct, trueLine, truePace)
 	}
-	lineDeg, pacePct := math.Abs(result.X[0]), math.Abs(result.X[1])
-	t.Logf("line %.4f degrees, pace %.3f %%; truth %g and %g", lineDeg, pacePct, player.Putting.LineDeg, player.Putting.PacePct)
 	// Wilks: twice the gain over the truth is chi-squared with two degrees of freedom.
-	ratio := func(lineDeg, pacePct float64) float64 {
-		return 2 * (-result.F - logLikelihood(putts, lineDeg, pacePct))
-	}
+	ratio := func(lineDeg, pacePct float64) float64 { return 2 * (best - logLikelihood(putts, lineDeg, pacePct)) }
 	critical := distuv.ChiSquared{K: 2}.Quantile(0.999)
-	if got := ratio(player.Putting.LineDeg, player.Putting.PacePct); got > critical {
+	if got := ratio(trueLine, truePace); got > critical {
 		t.Errorf("the truth is rejected: likelihood ratio %.1f over %.1f", got, critical)
 	}
-	if math.Abs(lineDeg/player.Putting.LineDeg-1) > 0.03 || math.Abs(pacePct/player.Putting.PacePct-1) > 0.05 {
-		t.Errorf("line %.3f degrees and pace %.2f %%", lineDeg, pacePct)
-	}
-	if ratio(1.1*player.Putting.LineDeg, player.Putting.PacePct) < critical || ratio(player.Putting.LineDeg, 1.2*player.Putting.PacePct) < critical {
+	if ratio(1.1*trueLine, truePace) < critical || ratio(trueLine, 1.2*truePace) < critical {
 		t.Error("the data would not tell a wrong parameter from the true one")
 	}
 }

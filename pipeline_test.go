@@ -1,0 +1,244 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"roundmill/testdata/demo"
+	"roundmill/testdata/demo/golfer"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"roundmill": main})
+}
+
+// A case of the command is a file of testdata/script: what is run, what comes
+// out, and the files it works on.
+func TestCommand(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "testdata/script", UpdateScripts: *update})
+}
+
+// What the README shows is what the program does: every line behind "$ " in its
+// console blocks is run, and what stands below it must come out.
+func TestReadmeShowsWhatHappens(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	picture, err := os.ReadFile("testdata/golden/approach-proximity.png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	for name, content := range readmeFiles(string(text)) {
+		if err := os.WriteFile(name, []byte(content), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	shown := 0
+	for _, block := range regexp.MustCompile("(?s)```console\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
+		for _, step := range strings.Split(strings.TrimPrefix(block[1], "$ "), "\n$ ") {
+			command, want, _ := strings.Cut(step, "\n")
+			args := strings.Fields(command)
+			switch {
+			case len(args) > 2 && args[0] == "go" && args[1] == "run" && args[2] == ".":
+				args = args[3:]
+			case args[0] == "go" && args[1] == "test":
+				continue
+			default:
+				t.Fatalf("README shows a command that the test does not know: %s", command)
+			}
+			shown++
+			var out, messages bytes.Buffer
+			run(context.Background(), args, strings.NewReader(""), &out, &messages)
+			if got := messages.String() + out.String(); strings.TrimSpace(want) != "" {
+				if diff := cmp.Diff(strings.TrimSpace(want), strings.TrimSpace(got)); diff != "" {
+					t.Errorf("%s prints something else than the README shows (-README +program):\n%s", command, diff)
+				}
+			}
+		}
+	}
+	if shown == 0 {
+		t.Error("README shows no command")
+	}
+	drawn, err := os.ReadFile("roundmill-out/charts/approach-proximity.png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(drawn, picture) {
+		if *update {
+			t.Fatal("copy roundmill-out/charts/approach-proximity.png of --demo to testdata/golden")
+		}
+		t.Error("testdata/golden/approach-proximity.png, which the README shows, is not what --demo draws")
+	}
+}
+
+// readmeFiles are the files that the README shows: blocks that follow a line
+// "`name`:".
+func readmeFiles(text string) map[string]string {
+	files := map[string]string{}
+	for _, m := range regexp.MustCompile("(?s)`([a-z]+\\.(?:csv|txt|json))`:\n\n```[a-z]*\n(.*?)```").FindAllStringSubmatch(text, -1) {
+		files[m[1]] = m[2]
+	}
+	return files
+}
+
+// README and help name the same flags.
+func TestReadmeNamesEveryFlag(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`--[a-z][a-z-]+`).FindAllString(usage(), -1) {
+		if !strings.Contains(string(text), "`"+m) {
+			t.Errorf("README does not explain %s", m)
+		}
+	}
+}
+
+func TestDemoSeasonIsWhatItsGeneratorWrites(t *testing.T) {
+	var season bytes.Buffer
+	if _, err := golfer.WriteCSV(&season, golfer.Season(golfer.DemoSeed, golfer.Scratch(), golfer.Courses(), golfer.SeasonRounds)); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(season.Bytes(), demo.CSV) {
+		t.Error("testdata/demo/season.csv is stale: go run ./testdata/demo/generate")
+	}
+}
+
+// outFiles are the files of a result folder by name.
+func outFiles(t *testing.T, folder string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	err := filepath.Walk(folder, func(path string, info os.FileInfo, err error) error {
+		if err != nil || info.IsDir() {
+			return err
+		}
+		content, err := os.ReadFile(path)
+		name, _ := filepath.Rel(folder, path)
+		files[filepath.ToSlash(name)] = string(content)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+func mustRun(t *testing.T, args ...string) {
+	t.Helper()
+	var messages bytes.Buffer
+	if status := run(context.Background(), args, strings.NewReader(""), &bytes.Buffer{}, &messages); status != exitDone {
+		t.Fatalf("roundmill %s: exit status %d\n%s", strings.Join(args, " "), status, &messages)
+	}
+}
+
+func sameFiles(t *testing.T, a, b map[string]string) {
+	t.Helper()
+	for name := range a {
+		if a[name] != b[name] {
+			t.Errorf("%s differs (%d and %d bytes)", name, len(a[name]), len(b[name]))
+		}
+	}
+	if len(a) != len(b) {
+		t.Errorf("%d files and %d", len(a), len(b))
+	}
+}
+
+func TestSameInputGivesTheSameBytesOnAnyNumberOfWorkers(t *testing.T) {
+	log := filepath.Join(t.TempDir(), "log.csv")
+	writeField(t, log, 4, 60)
+	one, two, again := filepath.Join(t.TempDir(), "out"), filepath.Join(t.TempDir(), "out"), filepath.Join(t.TempDir(), "out")
+	mustRun(t, "--no-charts", "--workers", "1", "-o", one, log)
+	mustRun(t, "--no-charts", "--workers", "2", "-o", two, log)
+	mustRun(t, "--no-charts", "--workers", "2", "-o", again, log)
+	sameFiles(t, outFiles(t, one), outFiles(t, two))
+	sameFiles(t, outFiles(t, two), outFiles(t, again))
+}
+
+// writeField writes a log of several invented players.
+func writeField(t testing.TB, name string, players, rounds int) (shots int) {
+	t.Helper()
+	file, err := os.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shots, err = golfer.WriteCSV(file, golfer.Field(7, players, rounds))
+	if err == nil {
+		err = file.Close()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shots
+}
+
+// A log whose lines come in any order gives the same figures.
+func TestShuffledLinesGiveTheSameFigures(t *testing.T) {
+	lines := strings.SplitAfter(strings.TrimSpace(string(demo.CSV))+"\n", "\n")
+	header, body := lines[0], lines[1:len(lines)-1]
+	var shuffled strings.Builder
+	shuffled.WriteString(header)
+	for step, i := 1999, 0; i < len(body); i++ {
+		shuffled.WriteString(body[i*step%len(body)])
+	}
+	if len(body)%1999 == 0 {
+		t.Fatal("the step does not reach every line")
+	}
+	folder := t.TempDir()
+	for name, text := range map[string]string{"plain.csv": string(demo.CSV), "shuffled.csv": shuffled.String()} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	plain, scattered := filepath.Join(folder, "plain"), filepath.Join(folder, "scattered")
+	mustRun(t, "--no-charts", "-o", plain, filepath.Join(folder, "plain.csv"))
+	mustRun(t, "--no-charts", "-o", scattered, filepath.Join(folder, "shuffled.csv"))
+	a, b := outFiles(t, plain), outFiles(t, scattered)
+	for name := range a {
+		switch {
+		case name == "run.json", strings.HasPrefix(name, "tables/shots/"): // these name the file and its lines
+		case a[name] != b[name]:
+			t.Errorf("%s differs", name)
+		}
+	}
+}
+
+func TestInterruptedRunLeavesTheOldResultsAsTheyWere(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "out")
+	mustRun(t, "--demo", "--no-charts", "-o", out)
+	before := outFiles(t, out)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if status := run(ctx, []string{"--demo", "--no-charts", "-o", out}, nil, &bytes.Buffer{}, &bytes.Buffer{}); status != exitInterrupted {
+		t.Errorf("exit status %d, expected %d", status, exitInterrupted)
+	}
+	sameFiles(t, before, outFiles(t, out))
+	left, err := os.ReadDir(filepath.Dir(out))
+	if err != nil || len(left) != 1 {
+		t.Errorf("beside the results there is %v (%v)", left, err)
+	}
+}
+
+func BenchmarkMillion(b *testing.B) {
+	log := filepath.Join(b.TempDir(), "log.csv")
+	shots := writeField(b, log, 305, 46)
+	out := filepath.Join(b.TempDir(), "out")
+	for b.Loop() {
+		if status := run(context.Background(), []string{"--no-charts", "--quiet", "-o", out, log}, nil, &bytes.Buffer{}, &bytes.Buffer{}); status != exitDone {
+			b.Fatal(status)
+		}
+	}
+	b.ReportMetric(float64(shots*b.N)/b.Elapsed().Seconds(), "shots/s")
+}
