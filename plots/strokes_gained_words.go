@@ -48,23 +48,26 @@ func (w gainWords) title() string {
 }
 
 func lossTitle(worst gainRow, others []gainRow) string {
+	lost := fmt.Sprintf("%s a round", strokes(worst.amount()))
 	var level []string
+	asMuch := "as much"
 	for _, other := range others {
 		if !other.hasInterval() || other.PerRoundLo <= worst.PerRoundHi {
 			level = append(level, strings.ToLower(other.part.name))
 		}
+		if other.PerRound < worst.PerRound {
+			asMuch = "as much or more"
+		}
 	}
 	switch {
 	case len(others) > 0 && len(level) == 0:
-		return fmt.Sprintf("%s the most: %s a round", worst.part.does("loses", "lose"), strokes(worst.amount()))
+		return fmt.Sprintf("%s the most: %s", worst.part.does("loses", "lose"), lost)
 	case len(level) == 0:
-		return fmt.Sprintf("%s %s a round", worst.part.does("loses", "lose"), strokes(worst.amount()))
+		return fmt.Sprintf("%s %s", worst.part.does("loses", "lose"), lost)
 	case len(level) > 2:
-		return fmt.Sprintf("%s %s a round, but no part of the game stands clear of the others",
-			worst.part.does("loses", "lose"), strokes(worst.amount()))
+		return fmt.Sprintf("%s %s, but no part of the game stands clear of the others", worst.part.does("loses", "lose"), lost)
 	}
-	return fmt.Sprintf("%s %s a round; %s may lose as much",
-		worst.part.does("loses", "lose"), strokes(worst.amount()), strings.Join(level, " and "))
+	return fmt.Sprintf("%s %s; %s may lose %s", worst.part.does("loses", "lose"), lost, strings.Join(level, " and "), asMuch)
 }
 
 func gainTitle(best gainRow, others []gainRow) string {
@@ -105,9 +108,14 @@ func (w gainWords) counted() []string {
 	}
 	season := w.season
 	season.Rounds = w.rounds()
-	reading := fmt.Sprintf("Under %s rounds no interval can be drawn: the marks are what happened, not what to expect.", strings.ToLower(inWords(fewestRounds)))
-	if w.hasIntervals() {
+	var reading string
+	switch {
+	case w.hasIntervals():
 		reading = "Mark: strokes gained a round. Bar: its 90" + noBreak + "% interval over rounds. Filled: clear of zero. Hollow and grey: the bar spans zero."
+	case w.rounds() < fewestRounds:
+		reading = fmt.Sprintf("Under %s rounds no interval can be drawn: the marks are what happened, not what to expect.", strings.ToLower(inWords(fewestRounds)))
+	default:
+		reading = "Mark: strokes gained a round. No interval is known."
 	}
 	return []string{season.counted(against), reading}
 }

@@ -29,6 +29,12 @@ var (
 	purple    = color.RGBA{0xcc, 0x79, 0xa7, 0xff}
 )
 
+// Colours of text that stands for a gain or a loss.
+var (
+	gainText = blue
+	lossText = shade(vermilion, 0.82)
+)
+
 // tint mixes a colour with white; strength 1 is the colour itself.
 func tint(c color.RGBA, strength float64) color.RGBA {
 	mix := func(channel uint8) uint8 {

@@ -101,6 +101,13 @@ func leftToRight(text string) string {
 	}
 	var out strings.Builder
 	turned := "" // runs since the last from left to right, the latest in front
+	flush := func() {
+		// Rule N2: space between two directions goes with the line, which the
+		// library leaves in the run before it.
+		visible := strings.TrimLeft(turned, " ")
+		out.WriteString(visible + turned[:len(turned)-len(visible)])
+		turned = ""
+	}
 	for i := range order.NumRuns() {
 		run := order.Run(i)
 		switch {
@@ -109,11 +116,12 @@ func leftToRight(text string) string {
 		case turned != "" && !strings.ContainsFunc(run.String(), unicode.IsLetter):
 			turned = run.String() + turned
 		default:
-			out.WriteString(turned + run.String())
-			turned = ""
+			flush()
+			out.WriteString(run.String())
 		}
 	}
-	return out.String() + turned
+	flush()
+	return out.String()
 }
 
 // shortened cuts text that is wider than width and ends it in an ellipsis.
