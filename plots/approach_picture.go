@@ -158,7 +158,7 @@ func (p approachPicture) drawGrid(c *canvas, axis scale) {
 			width, stroke = 0.9, paleGrey
 		}
 		c.line(bandsStart, y, bandsEnd, y, width, stroke)
-		c.text(bandsStart-6, y+axisText.middle(), fromRight, axisText, tickPrinted(tick, step, Number))
+		c.text(bandsStart-6, y+quiet.middle(), fromRight, quiet, tickPrinted(tick, step, Number))
 	}
 }
 
@@ -184,28 +184,27 @@ func (p approachPicture) drawDots(c *canvas, axis scale, group approachGroup, ed
 		for level := range stack.heights[i] {
 			x := edge + way*(p.diameter/2+vg.Length(level)*step)
 			if group.few() {
-				c.ring(group.look.mark, x, y, p.diameter, 0.6, tint(group.look.fill, 0.6))
+				c.ring(group.look.mark, x, y, p.diameter, 0.6, tint(group.look.fill, 0.66))
 			} else {
-				c.mark(group.look.mark, x, y, p.diameter-0.5, tint(group.look.fill, 0.58), 0, nil)
+				c.mark(group.look.mark, x, y, p.diameter-0.4, tint(group.look.fill, 0.66), 0, nil)
 			}
 		}
 	}
 }
 
+// drawHill draws a density from its nearest to its farthest finish, at least as
+// thick as a hairline there, so that lone shots are seen.
 func (p approachPicture) drawHill(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
-	const hairThin = vg.Length(0.45)
-	corners := []vg.Point{{X: edge, Y: axis.start}}
+	const hair = vg.Length(0.5)
+	nearest, farthest := group.finishes[0], min(group.finishes[len(group.finishes)-1], p.to)
+	corners := []vg.Point{{X: edge, Y: axis.at(nearest)}}
 	for i, share := range smoothed(group.finishes, p.to) {
-		thickness := vg.Length(share/p.peak) * p.room()
-		if thickness < hairThin {
-			thickness = 0
+		if v := float64(i) * p.to / densitySteps; nearest <= v && v <= farthest {
+			thickness := max(hair, vg.Length(share/p.peak)*p.room())
+			corners = append(corners, vg.Point{X: edge + way*thickness, Y: axis.at(v)})
 		}
-		corners = append(corners, vg.Point{
-			X: edge + way*thickness,
-			Y: axis.at(float64(i) * p.to / densitySteps),
-		})
 	}
-	corners = append(corners, vg.Point{X: edge, Y: axis.end})
+	corners = append(corners, vg.Point{X: edge, Y: axis.at(farthest)})
 	c.polygon(corners, tint(group.look.fill, 0.45))
 }
 
@@ -249,13 +248,17 @@ func (p approachPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.
 	bandBase := bottom + 15
 	medianBase := bandBase + figureLine + 3
 	greenBase, shotsBase := medianBase+figureLine, medianBase+2*figureLine
+	green := "on the green"
+	if slices.ContainsFunc(slices.Concat(bands...), func(g approachGroup) bool { return !g.few() }) {
+		green += ", %"
+	}
 	for _, head := range []struct {
 		base vg.Length
 		text string
 	}{
 		{bandBase, p.units.Long() + " out"},
 		{medianBase, "median, " + p.units.ShortSymbol()},
-		{greenBase, "on the green, %"},
+		{greenBase, green},
 		{shotsBase, "shots"},
 	} {
 		c.text(margin, head.base, fromLeft, quiet, head.text)

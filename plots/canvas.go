@@ -50,7 +50,7 @@ type typeStyle struct {
 	size  vg.Length
 	bold  bool
 	color color.Color
-	halo  bool // a white rim, for text that crosses lines
+	halo  bool // a white ground, for text that crosses lines
 }
 
 func (t typeStyle) face() font.Face {
@@ -82,12 +82,8 @@ func (c *canvas) text(x, y vg.Length, a align, style typeStyle, text string) {
 		top: y - capHeight*style.size, bottom: y + descent*style.size,
 	})
 	if style.halo {
-		c.image.SetColor(color.White)
-		const rim, steps = vg.Length(1.6), 16
-		for i := range steps {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / steps)
-			c.image.FillString(f, c.at(x+rim*vg.Length(cos), y+rim*vg.Length(sin)), text)
-		}
+		const rim = vg.Length(1.4)
+		c.rectangle(x-rim, y-capHeight*style.size-rim, x+width+rim, y+rim, color.White)
 	}
 	c.image.SetColor(style.color)
 	c.image.FillString(f, c.at(x, y), text)

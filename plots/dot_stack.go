@@ -67,11 +67,12 @@ func tooManyForDots(values []float64, s scale, room vg.Length) bool {
 	return len(values) > mostDots || stacked(values, s, smallest).step(smallest, room) < smallest/2
 }
 
-// dotDiameter is the largest diameter at which no stack of any group has to be
-// pushed together by more than a fifth, and else the smallest.
+// dotDiameter is the largest diameter, up to a quarter of the room, at which no
+// stack of any group has to be pushed together by more than a fifth, and else
+// the smallest.
 func dotDiameter(groups [][]float64, s scale, room vg.Length) vg.Length {
 	for _, diameter := range dotDiameters {
-		if !slices.ContainsFunc(groups, func(values []float64) bool {
+		if diameter <= room/4 && !slices.ContainsFunc(groups, func(values []float64) bool {
 			return stacked(values, s, diameter).step(diameter, room) < 0.8*diameter
 		}) {
 			return diameter

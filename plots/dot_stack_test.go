@@ -46,8 +46,11 @@ func TestDotsShrinkUntilTheStacksFit(t *testing.T) {
 	room := vg.Length(16)
 	few := []float64{10, 20, 30}
 	same := make([]float64, 6)
-	if got := dotDiameter([][]float64{few}, axis, room); got != dotDiameters[0] {
+	if got := dotDiameter([][]float64{few}, axis, 4*dotDiameters[0]); got != dotDiameters[0] {
 		t.Errorf("dots that have room are %v pt, want %v", got, dotDiameters[0])
+	}
+	if got := dotDiameter([][]float64{few}, axis, room); got > room/4 {
+		t.Errorf("dots are %v pt in a room of %v", got, room)
 	}
 	got := dotDiameter([][]float64{few, same}, axis, room)
 	if step := stacked(same, axis, got).step(got, room); step < 0.8*got {

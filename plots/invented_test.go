@@ -17,7 +17,7 @@ var inventedSeason = Season{
 	From:         time.Date(2026, 4, 4, 0, 0, 0, 0, time.UTC),
 	To:           time.Date(2026, 10, 25, 0, 0, 0, 0, time.UTC),
 	Rounds:       46,
-	Shots:        3372,
+	Shots:        73 * 46,
 	Baseline:     "men's professional tour",
 	BaselineNote: "an invented note on where the table comes from.",
 	Units:        Yards,

@@ -115,7 +115,7 @@ func TestTextIsLegibleWhereItIsUsed(t *testing.T) {
 	// A4 (ISO 216) is 210 mm wide; the page keeps 15 mm on either side.
 	const onPage = (210 - 2*15) / 25.4
 	printed := float64(onPage) / float64(chartWidth/vg.Inch)
-	for _, style := range []typeStyle{heading, note, body, strong, quiet, axisText, value} {
+	for _, style := range []typeStyle{heading, body, strong, quiet, valueLabel} {
 		if points := float64(style.size) * printed; points < 8 {
 			t.Errorf("type of %v pt prints at %.1f pt", style.size, points)
 		}

@@ -79,7 +79,7 @@ func compact(n, most int) string {
 	switch {
 	case len(digits) <= most:
 		return Count(n)
-	case n < 1_000_000:
+	case n < 999_500:
 		return fmt.Sprintf("%.0fk", float64(n)/1e3)
 	}
 	return fmt.Sprintf("%.0fM", float64(n)/1e6)

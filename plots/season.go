@@ -62,5 +62,5 @@ func (s Season) dates() string {
 // rest of its line.
 func namePrinted(name string) string {
 	const mostWidth = vg.Length(190)
-	return shortened(printable(name), note.face(), mostWidth)
+	return shortened(printable(name), quiet.face(), mostWidth)
 }

@@ -31,7 +31,7 @@ func TestALongNameLeavesRoomForTheRest(t *testing.T) {
 	if !strings.Contains(line, "…") || !strings.HasSuffix(spaced(line), "46 rounds · 539 approaches") {
 		t.Errorf("got %q", line)
 	}
-	if len(linesOf(line, note.face(), 3)) != 1 {
+	if f := quiet.face(); f.Width(line) > lineWidth {
 		t.Errorf("%q takes more than one line", line)
 	}
 }

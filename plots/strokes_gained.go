@@ -157,9 +157,9 @@ func (p gainPicture) drawGrid(c *canvas, top, bottom vg.Length) {
 		} else {
 			c.line(x, top, x, bottom, 0.6, hairline)
 		}
-		c.text(x, bottom+13, centred, axisText, tickPrinted(tick, step, Signed))
+		c.text(x, bottom+13, centred, quiet, tickPrinted(tick, step, Signed))
 	}
-	c.text((p.axis.start+p.axis.end)/2, bottom+28, centred, axisText, "strokes a round against the benchmark")
+	c.text((p.axis.start+p.axis.end)/2, bottom+28, centred, quiet, "strokes a round against the benchmark")
 }
 
 func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
@@ -181,7 +181,7 @@ func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
 	} else {
 		c.mark(circle, x, middle, diameter-2.6, color.White, 1.3, fill)
 	}
-	c.text(x, middle-8.5, centred, value.in(text), row.printed())
+	c.text(x, middle-8.5, centred, valueLabel.in(text), row.printed())
 
 	c.text(margin, middle+strong.middle(), fromLeft, strong, row.part.name)
 	c.text(roundsEnd, middle+quiet.middle(), fromRight, quiet, Count(int(row.Rounds)))

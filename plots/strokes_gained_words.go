@@ -102,12 +102,22 @@ func (w gainWords) rounds() int {
 }
 
 func (w gainWords) counted() []string {
-	against := "against the benchmark"
-	if baseline := namePrinted(w.season.Baseline); baseline != "" {
-		against = "benchmark: " + baseline
-	}
 	season := w.season
 	season.Rounds = w.rounds()
+	var parts []string
+	if season.Shots > 0 {
+		parts = append(parts, counted(season.Shots, "shot", "shots"))
+	}
+	lines := []string{season.counted(parts...)}
+	if baseline := printable(season.Baseline); baseline != "" {
+		f := quiet.face()
+		baseline = shortened("benchmark: "+baseline, f, lineWidth)
+		if line := season.counted(append(parts, baseline)...); f.Width(line) <= lineWidth {
+			lines = []string{line}
+		} else {
+			lines = append(lines, sentence(baseline))
+		}
+	}
 	var reading string
 	switch {
 	case w.hasIntervals():
@@ -117,11 +127,11 @@ func (w gainWords) counted() []string {
 	default:
 		reading = "Mark: strokes gained a round. No interval is known."
 	}
-	return []string{season.counted(against), reading}
+	return append(lines, reading)
 }
 
 func (w gainWords) source() []string {
-	text := "A round is 18 complete holes. Drawn by roundmill from the player's shot log."
+	text := "Only complete holes count; a round is 18 of them. Drawn by roundmill from the player's shot log."
 	if about := printable(w.season.BaselineNote); about != "" {
 		text += " Benchmark: " + about
 	}

@@ -110,8 +110,8 @@ func TestTheStrokesGainedAltTextGivesTheFigures(t *testing.T) {
 }
 
 func TestTheCountingLineNamesTheBenchmarkAndTheRounds(t *testing.T) {
-	words := gainWords{season: Season{Player: "Alex", Rounds: 50, Baseline: "men's professional tour"}, classes: []gainRow{{gained("approach", -2, -2.5, -1.5), gameParts[1]}}}
-	if got, want := spaced(words.counted()[0]), "Alex · 46 rounds · benchmark: men's professional tour"; got != want {
+	words := gainWords{season: Season{Player: "Alex", Rounds: 50, Shots: 3372, Baseline: "men's professional tour"}, classes: []gainRow{{gained("approach", -2, -2.5, -1.5), gameParts[1]}}}
+	if got, want := spaced(words.counted()[0]), "Alex · 46 rounds · 3,372 shots · benchmark: men's professional tour"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	if got := words.counted()[1]; !strings.Contains(got, "interval over rounds") {

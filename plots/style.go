@@ -3,7 +3,6 @@ package plots
 import (
 	"image/color"
 
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -49,15 +48,13 @@ func shade(c color.RGBA, strength float64) color.RGBA {
 	return color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xff}
 }
 
-// Type styles; nothing is set smaller than the note.
+// Type styles; nothing is set smaller than quiet.
 var (
-	heading  = typeStyle{size: 16.5, bold: true, color: ink}
-	note     = typeStyle{size: 9.5, color: grey}
-	body     = typeStyle{size: 10.5, color: ink}
-	strong   = typeStyle{size: 10.5, bold: true, color: ink}
-	quiet    = typeStyle{size: 9.5, color: grey}
-	axisText = typeStyle{size: 9.5, color: grey}
-	value    = typeStyle{size: 11.5, bold: true, color: ink, halo: true}
+	heading    = typeStyle{size: 16.5, bold: true, color: ink}
+	body       = typeStyle{size: 10.5, color: ink}
+	strong     = typeStyle{size: 10.5, bold: true, color: ink}
+	quiet      = typeStyle{size: 9.5, color: grey}
+	valueLabel = typeStyle{size: 11.5, bold: true, color: ink, halo: true}
 )
 
 // frame is what stands around every chart: the title, the grey lines that say
@@ -76,32 +73,33 @@ const (
 	belowSource  = vg.Length(12)
 )
 
+const (
+	lineWidth = chartWidth - 2*margin
+	mostLines = 3 // of a title, and of a paragraph
+)
+
 // framed breaks the words around a chart into lines. Each string of counted
 // and source starts a new line.
 func framed(title string, counted, source []string) frame {
-	lines := func(paragraphs []string, most int) []string {
+	lines := func(paragraphs []string) []string {
 		var all []string
 		for _, paragraph := range paragraphs {
-			all = append(all, linesOf(paragraph, note.face(), most)...)
+			all = append(all, wrapped(paragraph, quiet.face(), lineWidth, mostLines)...)
 		}
 		return all
 	}
-	return frame{title: linesOf(title, heading.face(), 3), counted: lines(counted, 3), source: lines(source, 3)}
-}
-
-func linesOf(text string, f font.Face, most int) []string {
-	return wrapped(text, f, chartWidth-2*margin, most)
+	return frame{title: titleLines(title, heading.face(), lineWidth, mostLines), counted: lines(counted), source: lines(source)}
 }
 
 // head is the height above the chart's own part.
 func (f frame) head() vg.Length {
 	return aboveTitle + heading.size*leading*vg.Length(len(f.title)) + belowTitle +
-		note.size*leading*vg.Length(len(f.counted)) + belowCounted
+		quiet.size*leading*vg.Length(len(f.counted)) + belowCounted
 }
 
 // foot is the height below the chart's own part.
 func (f frame) foot() vg.Length {
-	return aboveSource + note.size*leading*vg.Length(len(f.source)) + belowSource
+	return aboveSource + quiet.size*leading*vg.Length(len(f.source)) + belowSource
 }
 
 // draw sets the words around the chart.
@@ -115,7 +113,7 @@ func (f frame) draw(c *canvas) {
 	}
 	set(f.title, heading)
 	y += belowTitle
-	set(f.counted, note)
+	set(f.counted, quiet)
 	y = c.height - f.foot() + aboveSource
-	set(f.source, note)
+	set(f.source, quiet)
 }

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -155,6 +156,34 @@ func wrapped(text string, f font.Face, width vg.Length, most int) []string {
 		text = strings.TrimLeft(text[end:], " ")
 	}
 	return lines
+}
+
+// titleLines is wrapped without more lines, but broken where the sentence
+// pauses if it can be, and else so that the last line is no lone word.
+func titleLines(text string, f font.Face, width vg.Length, most int) []string {
+	lines := wrapped(text, f, width, most)
+	even := lines
+	const step, lone = vg.Length(4), 0.4
+	for narrower := width; narrower > width/vg.Length(len(lines)+1); narrower -= step {
+		tried := wrapped(text, f, narrower, most+1)
+		if len(tried) > len(lines) {
+			break
+		}
+		if pauses(tried) {
+			return tried
+		}
+		if last := tried[len(tried)-1]; f.Width(even[len(even)-1]) < lone*width && f.Width(last) >= lone*width {
+			even = tried
+		}
+	}
+	return even
+}
+
+// pauses says whether the sentence pauses at the end of every line.
+func pauses(lines []string) bool {
+	return !slices.ContainsFunc(lines[:len(lines)-1], func(line string) bool {
+		return !strings.ContainsAny(line[len(line)-1:], ";:?,")
+	})
 }
 
 // lineEnd is the byte offset at which the first line of text has to end.

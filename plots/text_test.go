@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -98,5 +99,31 @@ func TestShortTextIsNotShortened(t *testing.T) {
 	}
 	if got := shortened("Alex Sample", f, 0.1); got != ellipsis {
 		t.Errorf("with no room at all Alex Sample became %q", got)
+	}
+}
+
+func TestATitleIsBrokenWhereTheSentencePauses(t *testing.T) {
+	f := face(10, xfont.WeightBold)
+	const width = vg.Length(320)
+	for _, test := range []struct {
+		what, text string
+		want       []string
+	}{
+		{"short", "Where do approaches finish?", []string{"Where do approaches finish?"}},
+		{"a pause", "Approach play loses 2.2 strokes a round; tee shots may lose as much",
+			[]string{"Approach play loses 2.2 strokes a round;", "tee shots may lose as much"}},
+		{"no pause, and the last line long", "The rough leaves the ball farther away than the fairway does from every band of the season",
+			[]string{"The rough leaves the ball farther away than the fairway does", "from every band of the season"}},
+		{"no pause, and a lone word", "The rough leaves the ball farther away than the fairway does everywhere",
+			[]string{"The rough leaves the ball farther away than", "the fairway does everywhere"}},
+		{"nothing", "", nil},
+	} {
+		got := titleLines(test.text, f, width, 3)
+		if !slices.Equal(got, test.want) {
+			t.Errorf("%s: %q", test.what, got)
+		}
+	}
+	if got := titleLines(strings.Repeat("proximity ", 60), f, width, 3); len(got) != 3 || !strings.HasSuffix(got[2], ellipsis) {
+		t.Errorf("a title too long became %q", got)
 	}
 }

@@ -54,13 +54,16 @@ func (db *database) settle(s season) {
 	db.define("lies")
 	if s.baseline == "" {
 		db.exec(`CREATE OR REPLACE TABLE baseline_rows AS
-			UNPIVOT (SELECT * FROM read_csv('reference/strokes-to-hole-out-2012.csv', header = true, skip = 3))
+			UNPIVOT (SELECT * REPLACE (CAST(distance_yd AS DOUBLE) AS distance_yd)
+				FROM read_csv('reference/strokes-to-hole-out-2012.csv', header = true, skip = 3))
 			ON tee, fairway, rough, sand, recovery INTO NAME category VALUE strokes`)
 		db.exec(`INSERT INTO baseline_rows BY NAME
 			SELECT distance_ft / 3e0 AS distance_yd, 'green' AS category, putts AS strokes
 			FROM read_csv('reference/putts-to-hole-out-2014.csv', header = true, skip = 3)`)
 	} else {
-		db.exec(fmt.Sprintf(`CREATE OR REPLACE TABLE baseline_rows AS FROM '%s'`, s.baseline))
+		db.exec(fmt.Sprintf(`CREATE OR REPLACE TABLE baseline_rows AS
+			UNPIVOT (SELECT * REPLACE (CAST(distance_yd AS DOUBLE) AS distance_yd) FROM read_csv('%s', header = true))
+			ON tee, fairway, rough, sand, recovery, green INTO NAME category VALUE strokes`, s.baseline))
 	}
 	db.define("baseline")
 	edges, unit := s.bands, "1e0"

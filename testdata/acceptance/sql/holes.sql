@@ -8,7 +8,9 @@ WITH counted AS (
     ) AS score_so_far,
     SUM(1 + penalty) OVER (PARTITION BY date, player, course, round, hole) AS score_in_all,
     MIN(CASE WHEN shot_class = 'short game' THEN shot END)
-      OVER (PARTITION BY date, player, course, round, hole) AS first_short_game_shot
+      OVER (PARTITION BY date, player, course, round, hole) AS first_short_game_shot,
+    MIN(CASE WHEN shot_class = 'short game' AND lie_category = 'sand' AND to_hole_yd <= 50 THEN shot END)
+      OVER (PARTITION BY date, player, course, round, hole) AS first_greenside_sand_shot
   FROM shots
 ),
 summed AS (
@@ -27,7 +29,7 @@ summed AS (
       AS green_in_regulation,
     MAX(CASE WHEN shot = first_short_game_shot
       THEN CASE WHEN score_in_all - score_so_far + 1 + penalty <= 2 THEN 1 ELSE 0 END END) AS up_and_down,
-    MAX(CASE WHEN shot = first_short_game_shot AND lie_category = 'sand' AND to_hole_yd <= 50
+    MAX(CASE WHEN shot = first_greenside_sand_shot
       THEN CASE WHEN score_in_all - score_so_far + 1 + penalty <= 2 THEN 1 ELSE 0 END END) AS sand_save,
     SUM(strokes_gained) AS strokes_gained
   FROM counted

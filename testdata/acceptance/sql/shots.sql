@@ -62,13 +62,13 @@ finished AS (
     ended.*,
     CASE
       WHEN holed THEN 'holed'
-      WHEN penalty > 0 THEN CASE WHEN next_follows THEN next_category END
+      WHEN penalty > 0 AND next_follows THEN next_category
       WHEN left_category IS NOT NULL THEN left_category
       WHEN next_follows THEN next_category
     END AS finish_category,
     CASE
       WHEN holed THEN NULL
-      WHEN penalty > 0 THEN CASE WHEN next_follows THEN next_lie END
+      WHEN penalty > 0 AND next_follows THEN next_lie
       WHEN left_category IS NOT NULL THEN finish_lie_logged
       WHEN next_follows THEN next_lie
     END AS finish_lie
@@ -79,7 +79,7 @@ measured AS (
     finished.*,
     CASE
       WHEN holed THEN 0e0
-      WHEN penalty > 0 THEN CASE WHEN next_follows THEN next_to_hole_yd END
+      WHEN penalty > 0 AND next_follows THEN next_to_hole_yd
       WHEN left_logged IS NOT NULL AND finish_category = 'green' THEN left_logged / left_per_yd_on_green
       WHEN left_logged IS NOT NULL THEN left_logged / left_per_yd
       WHEN next_follows THEN next_to_hole_yd
