@@ -97,9 +97,11 @@ func (f *file) csvChunks(reader *bufio.Reader, head []byte, at int, mapping Mapp
 	if err != nil {
 		return nil, err
 	}
+	// Twice the size on disk: UTF-16 may grow as it becomes UTF-8.
+	size := min(chunkBytes, max(headBytes, 2*f.onDisk))
 	var carried []byte
 	for last := false; !last; {
-		data := make([]byte, chunkBytes)
+		data := make([]byte, size)
 		n := copy(data, carried)
 		read, err := io.ReadFull(reader, data[n:])
 		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
@@ -166,7 +168,8 @@ func (f *file) readHeader(reader *bufio.Reader, head []byte, mapping Mapping) (l
 		d := dialect{delimiter, f.dialect.newline}
 		recordEnd, complete := d.recordEnd(head, true)
 		fields, err := d.fields(head[:recordEnd], nil)
-		if err != nil || !complete {
+		absent := delimiter != delimiters[0] && bytes.IndexByte(head[:recordEnd], delimiter) < 0
+		if err != nil || !complete || absent {
 			continue
 		}
 		if len(fields) > maxColumns {

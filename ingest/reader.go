@@ -56,7 +56,7 @@ func Open(paths []string, stdin io.Reader, options Options) (*Reader, error) {
 	}
 	r := &Reader{options: options, files: files, found: notes}
 	for _, f := range files {
-		r.total += f.size
+		r.total += f.onDisk
 	}
 	return r, nil
 }
@@ -69,7 +69,7 @@ func (r *Reader) Progress() (read, total int64) { return r.passed.Load(), r.tota
 func OpenText(name string, text []byte, options Options) (*Reader, error) {
 	r, err := Open(nil, nil, options)
 	if err == nil {
-		r.files = []*file{{name: name, text: text, size: int64(len(text)), dates: unsettled}}
+		r.files = []*file{{name: name, text: text, onDisk: int64(len(text)), dates: unsettled}}
 	}
 	return r, err
 }
@@ -79,7 +79,7 @@ func (r *Reader) Again() *Reader {
 	again := &Reader{options: r.options, found: r.found, total: r.total}
 	again.options.Gather = true
 	for _, f := range r.files {
-		again.files = append(again.files, &file{name: f.name, path: f.path, text: f.text, dates: unsettled})
+		again.files = append(again.files, &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, dates: unsettled})
 	}
 	return again
 }
@@ -160,31 +160,34 @@ func (r *Reader) Rounds(ctx context.Context) iter.Seq2[*Rounds, error] {
 	return r.inSequence(ctx)
 }
 
-// inSequence joins the rounds that a chunk border cut, and remembers the
-// rounds it has met.
+// smallBatch is how many records are gathered from small files before they are
+// handed on, because a batch costs something of its own.
+const smallBatch = 8192
+
+// inSequence joins the rounds that a chunk border cut, gathers small chunks,
+// and remembers the rounds it has met.
 func (r *Reader) inSequence(ctx context.Context) iter.Seq2[*Rounds, error] {
 	return func(yield func(*Rounds, error) bool) {
 		met := map[string]bool{}
-		tail := &rows{}
+		waiting := &Rounds{reader: r, rows: &rows{}} // the last round may go on
 		for p, err := range r.parse(ctx) {
 			if err != nil {
 				yield(nil, err)
 				return
 			}
-			out := &Rounds{reader: r, batch: p.batch}
+			if !yield(&Rounds{reader: r, batch: p.batch}, nil) {
+				return
+			}
 			if p.rows == nil || p.rows.n == 0 {
-				if !yield(out, nil) {
-					return
-				}
 				continue
 			}
 			starts := p.rows.roundStarts()
-			if tail.joins(p.rows) {
+			if waiting.rows.joins(p.rows) {
 				end := p.rows.n
 				if len(starts) > 1 {
 					end = starts[1]
 				}
-				tail.append(p.rows.slice(0, end))
+				waiting.rows.append(p.rows.slice(0, end))
 				starts = starts[1:]
 			}
 			for _, start := range starts {
@@ -195,26 +198,39 @@ func (r *Reader) inSequence(ctx context.Context) iter.Seq2[*Rounds, error] {
 				}
 				met[key] = true
 			}
-			if len(starts) > 0 {
-				if tail.n > 0 && !yield(&Rounds{reader: r, rows: tail, starts: []int{0}}, nil) {
-					return
-				}
-				first, last := starts[0], starts[len(starts)-1]
-				tail = &rows{}
-				tail.append(p.rows.slice(last, p.rows.n))
-				out.rows = p.rows.slice(first, last)
-				for _, start := range starts[:len(starts)-1] {
-					out.starts = append(out.starts, start-first)
-				}
+			if len(starts) == 0 {
+				continue
 			}
-			if !yield(out, nil) {
+			if waiting.rows.n+p.rows.n <= smallBatch {
+				waiting.add(p.rows, starts)
+				continue
+			}
+			if waiting.rows.n > 0 && !yield(waiting, nil) {
 				return
 			}
+			first, last := starts[0], starts[len(starts)-1]
+			whole := &Rounds{reader: r, rows: p.rows.slice(first, last)}
+			for _, start := range starts[:len(starts)-1] {
+				whole.starts = append(whole.starts, start-first)
+			}
+			if last > first && !yield(whole, nil) {
+				return
+			}
+			waiting = &Rounds{reader: r, rows: &rows{}}
+			waiting.add(p.rows, starts[len(starts)-1:])
 		}
-		if tail.n > 0 {
-			yield(&Rounds{reader: r, rows: tail, starts: []int{0}}, nil)
+		if waiting.rows.n > 0 {
+			yield(waiting, nil)
 		}
 	}
+}
+
+// add copies the rounds from the first of the given starts on.
+func (r *Rounds) add(from *rows, starts []int) {
+	for _, start := range starts {
+		r.starts = append(r.starts, r.rows.n+start-starts[0])
+	}
+	r.rows.append(from.slice(starts[0], from.n))
 }
 
 // roundStarts finds where a round begins: where the key changes.

@@ -31,7 +31,8 @@ type file struct {
 	dates    dateOrder
 	dialect  dialect
 	meanings []meaning // of the columns of a CSV
-	size     int64
+	onDisk   int64     // size when it was listed
+	size     int64     // bytes read
 	sum      []byte
 	passed   *atomic.Int64 // bytes read of all files
 }
@@ -56,7 +57,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 	add := func(name, path string, info fs.FileInfo) {
 		if clean := filepath.Clean(path); !seen[clean] {
 			seen[clean] = true
-			files = append(files, &file{name: filepath.ToSlash(name), path: path, size: info.Size(), dates: unsettled})
+			files = append(files, &file{name: filepath.ToSlash(name), path: path, onDisk: info.Size(), dates: unsettled})
 		}
 	}
 	for _, path := range paths {
