@@ -26,7 +26,13 @@ func CauseOf(r ingest.Reject) Cause {
 // of a place, count as one.
 func withoutNumbers(text string) string {
 	text, _, _ = strings.Cut(text, ", at ")
-	return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r >= '0' && r <= '9' }), "…")
+	words := strings.Fields(text)
+	for i, word := range words {
+		if strings.Trim(word, "0123456789") == "" {
+			words[i] = "…"
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // Reading is how the input was read, file by file.

@@ -82,10 +82,10 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 		if !math.IsNaN(season.ToParLo) {
 			toPar += fmt.Sprintf(" (90 %% interval %s to %s)", Signed(season.ToParLo, 1), Signed(season.ToParHi, 1))
 		}
-		fmt.Fprintf(out, "Score a round     %s, %s to par\n", Number(season.Score, 1), toPar)
-		fmt.Fprintf(out, "                  %s fairways, %s greens, %s up and down\n",
+		fmt.Fprintf(out, "Score a round   %s, %s to par\n", Number(season.Score, 1), toPar)
+		fmt.Fprintf(out, "                %s fairways, %s greens, %s up and down\n",
 			percent(season.FairwayShare), percent(season.GreenShare), percent(season.UpAndDownShare))
-		fmt.Fprintf(out, "                  %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
+		fmt.Fprintf(out, "                %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
 			Number(season.Putts, 1), Number(season.Penalties, 1), Number(season.BirdiesOrBetter, 1), Number(season.DoublesOrWorse, 1))
 	}
 	writeGains(out, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player }))
