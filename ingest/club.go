@@ -14,7 +14,7 @@ var clubNames = map[string]string{
 }
 
 var (
-	wood   = regexp.MustCompile(`^(?:(\d{1,2}) ?(?:w|wood)|(?:w|wood) ?(\d{1,2}))$`)
+	wood   = regexp.MustCompile(`^(?:(\d|1[0-5]) ?(?:w|wood)|(?:w|wood) ?(\d|1[0-5]))$`)
 	hybrid = regexp.MustCompile(`^(?:(\d) ?(?:h|hy|hybrid|rescue)|(?:h|hy|hybrid|rescue) ?(\d))$`)
 	iron   = regexp.MustCompile(`^(?:(\d) ?(?:i|iron)|(?:i|iron) ?(\d))$`)
 	wedge  = regexp.MustCompile(`^(\d\d) ?(?:°|deg|degree|degrees)?(?: ?(?:w|wedge))?$`)

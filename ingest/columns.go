@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -52,16 +53,22 @@ func parseMeaning(text string) (meaning, error) {
 	}
 	m, ok := matchName(text)
 	if !ok {
-		return meaning{}, fmt.Errorf("%q is no field of the shot log%s", text, orHint(didYouMean(plainForm(text), fieldNames())))
+		return meaning{}, fmt.Errorf("%q is no field of the shot log%s", text, fieldHint(text))
 	}
 	return m, nil
 }
 
-func orHint(hint string) string {
-	if hint == "" {
-		return ": expected one of " + strings.Join(fieldNames(), ", ")
+// fieldHint names the field that is nearest to a text, or all of them.
+func fieldHint(text string) string {
+	names := fieldNames()
+	inNormalForm := make([]string, len(names))
+	for i, name := range names {
+		inNormalForm[i] = normalForm(name)
 	}
-	return "; " + hint
+	if near := nearest(normalForm(text), inNormalForm); near != "" {
+		return "; did you mean " + names[slices.Index(inNormalForm, near)] + "?"
+	}
+	return ": expected one of " + strings.Join(names, ", ")
 }
 
 func fieldNames() []string {

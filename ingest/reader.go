@@ -306,7 +306,7 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 		p := &parsed{at: at}
 		var problem *fileProblem
 		if errors.As(err, &problem) {
-			p.batch.Rejects = []Reject{{Scope: FileScope, File: f.name, Line: problem.line, Expected: problem.text, Hint: problem.hint}}
+			p.batch.Rejects = []Reject{{Scope: FileScope, File: f.name, Line: max(problem.line, 1), Expected: problem.text, Hint: problem.hint}}
 		} else if err != nil {
 			return err
 		}

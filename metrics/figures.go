@@ -47,6 +47,8 @@ type Set struct {
 	seasons       *SeasonFigures
 	strokesGained *StrokesGainedFigures
 	approach      *ApproachFigures
+	priorities    *PriorityFigures
+	squad         *SquadFigures
 }
 
 // NewSet is an empty set.
@@ -61,11 +63,13 @@ func NewSet(options Options) *Set {
 		seasons:       newSeasonFigures(options),
 		strokesGained: newStrokesGainedFigures(options),
 		approach:      newApproachFigures(options),
+		priorities:    newPriorityFigures(options),
+		squad:         newSquadFigures(options),
 	}
 }
 
 func (s *Set) groups() []Figures {
-	return []Figures{s.seasons, s.strokesGained, s.approach}
+	return []Figures{s.seasons, s.strokesGained, s.approach, s.priorities, s.squad}
 }
 
 // Add adds a batch to every group.
@@ -89,7 +93,9 @@ func (s *Set) Finish() *Results {
 		Seasons:       s.seasons.Rows(),
 		StrokesGained: s.strokesGained.Rows(),
 		Approach:      s.approach.Rows(),
-		Warnings:      s.seasons.warnings(),
+		Priorities:    s.priorities.Rows(),
+		Squad:         s.squad.Rows(),
+		Warnings:      append(s.seasons.warnings(), s.squad.warnings()...),
 	}
 }
 

@@ -10,6 +10,8 @@ type Results struct {
 	Seasons       []Season
 	StrokesGained []StrokesGained
 	Approach      []ApproachProximity
+	Priorities    []Priority
+	Squad         []SquadPlayer
 	Warnings      []Warning
 }
 
@@ -19,6 +21,8 @@ func (r *Results) Tables() []Table {
 		TableOf("seasons", "What each player's log holds, with scores and counts over its complete holes.", r.Seasons),
 		TableOf("strokes_gained", "Strokes gained a round and per 100 strokes by group of strokes, over complete holes.", r.StrokesGained),
 		TableOf("approach_proximity", "Where approaches at the green finished, by player, lie group and yardage band.", r.Approach),
+		TableOf("priorities", "Strokes a round to be had by skill cell, shrunk towards its class, ranked where there are shots enough.", r.Priorities),
+		TableOf("squad", "A row a player, with the range of ranks that the rounds cannot tell apart.", r.Squad),
 	}
 }
 

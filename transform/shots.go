@@ -142,6 +142,7 @@ type Shots struct {
 
 // Enrich derives all columns of a batch of whole rounds.
 func Enrich(batch *ingest.Batch, options Options) *Shots {
+	options = options.WithDefaults()
 	s := load(batch.Record)
 	s.BandsYd = options.BandsYd
 	s.readLies(options.Lies)

@@ -52,8 +52,8 @@ func TestExpectedPuttsAtTheLimits(t *testing.T) {
 		t.Errorf("no error: %v putts from 10 ft", got)
 	}
 	hopeless := LineAndPacePutting{0.5, 2}.ExpectedPutts()
-	if near, far := hopeless.From(1), hopeless.From(300); !(near > 1) || !(far > near) || math.IsInf(far, 0) {
-		t.Errorf("errors at the limit: %v putts from 1 ft, %v from 300 ft", near, far)
+	if short, long := hopeless.From(1), hopeless.From(300); !(short > 1) || !(long > short) || math.IsInf(long, 0) {
+		t.Errorf("errors at the limit: %v putts from 1 ft, %v from 300 ft", short, long)
 	}
 	tour := LineAndPacePutting{0.0178, 0.08}.ExpectedPutts()
 	for i := 1; i < puttGrid; i++ {

@@ -12,8 +12,8 @@ import (
 	_ "github.com/duckdb/duckdb-go/v2"
 )
 
-// database is one DuckDB in memory. Its schemas keep the two sides apart: "ours" is what the SQL of this folder computes
-// from the raw log, "theirs" what the program wrote.
+// database is one DuckDB in memory. Its schemas keep the sides apart: ours is what the SQL of this folder computes from
+// the raw log, theirs what the program wrote, and derived what that SQL computes from the program's shots.
 type database struct {
 	t    *testing.T
 	conn *sql.Conn
@@ -36,28 +36,40 @@ func openDatabase(t *testing.T) *database {
 	return &database{t, conn}
 }
 
-// exec runs statements that return nothing.
-func (db *database) exec(statement string, arguments ...any) {
+// within is the same database, complaining to a subtest.
+func (db *database) within(t *testing.T) *database { return &database{t, db.conn} }
+
+// exec runs a statement that returns nothing.
+func (db *database) exec(format string, arguments ...any) {
 	db.t.Helper()
-	if _, err := db.conn.ExecContext(context.Background(), statement, arguments...); err != nil {
+	statement := fmt.Sprintf(format, arguments...)
+	if _, err := db.conn.ExecContext(context.Background(), statement); err != nil {
 		db.t.Fatalf("%v\nin\n%s", err, statement)
 	}
 }
 
-// define keeps the result of a query of the folder sql as a table of the current schema.
+// enter makes a schema and works in it from here on.
+func (db *database) enter(schema string) {
+	db.t.Helper()
+	db.exec("CREATE SCHEMA %s", schema)
+	db.exec("USE %s", schema)
+}
+
+// define keeps what a query of the folder sql finds as a table of the current schema.
 func (db *database) define(table string) {
 	db.t.Helper()
 	query, err := os.ReadFile(filepath.Join("sql", table+".sql"))
 	if err != nil {
 		db.t.Fatal(err)
 	}
-	db.exec(fmt.Sprintf("CREATE OR REPLACE TABLE %s AS\n%s", table, query))
+	db.exec("CREATE TABLE %s AS\n%s", table, query)
 }
 
 // rows returns what a query finds, as text; null is ∅.
-func (db *database) rows(query string, arguments ...any) [][]string {
+func (db *database) rows(format string, arguments ...any) [][]string {
 	db.t.Helper()
-	found, err := db.conn.QueryContext(context.Background(), query, arguments...)
+	query := fmt.Sprintf(format, arguments...)
+	found, err := db.conn.QueryContext(context.Background(), query)
 	if err != nil {
 		db.t.Fatalf("%v\nin\n%s", err, query)
 	}
@@ -80,7 +92,7 @@ func (db *database) rows(query string, arguments ...any) [][]string {
 		for i, value := range values {
 			row[i] = "∅"
 			if value.Valid {
-				row[i] = value.String
+				row[i] = strings.TrimSuffix(value.String, "T00:00:00Z")
 			}
 		}
 		rows = append(rows, row)
@@ -91,20 +103,20 @@ func (db *database) rows(query string, arguments ...any) [][]string {
 	return rows
 }
 
-// column returns the first column of what a query finds.
-func (db *database) column(query string, arguments ...any) []string {
+// value is the only value that a query finds.
+func (db *database) value(format string, arguments ...any) string {
 	db.t.Helper()
-	var values []string
-	for _, row := range db.rows(query, arguments...) {
-		values = append(values, row[0])
+	rows := db.rows(format, arguments...)
+	if len(rows) != 1 || len(rows[0]) != 1 {
+		db.t.Fatalf("expected one value, found %v\nin\n%s", rows, fmt.Sprintf(format, arguments...))
 	}
-	return values
+	return rows[0][0]
 }
 
-// finds reports an error with the first rows, when a query that looks for faults finds any.
-func (db *database) findsNothing(complaint, query string, arguments ...any) {
+// findsNothing complains, with the first rows, when a query that looks for faults finds any.
+func (db *database) findsNothing(complaint, format string, arguments ...any) {
 	db.t.Helper()
-	rows := db.rows(query, arguments...)
+	rows := db.rows(format, arguments...)
 	if len(rows) == 0 {
 		return
 	}
@@ -112,5 +124,5 @@ func (db *database) findsNothing(complaint, query string, arguments ...any) {
 	for _, row := range rows[:min(len(rows), 8)] {
 		lines = append(lines, strings.Join(row, " | "))
 	}
-	db.t.Errorf("%s: %d rows\n\t%s", complaint, len(rows), strings.Join(lines, "\n\t"))
+	db.t.Errorf("%s: %d rows, such as\n\t%s", complaint, len(rows), strings.Join(lines, "\n\t"))
 }

@@ -5,45 +5,67 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"testing"
 )
 
-// program is the command, built once for all tests; generator writes invented seasons.
-var program, generator string
+// program is the command and generate the writer of invented seasons, both built once for all tests, into scratch.
+var program, generate, scratch string
 
-func TestMain(m *testing.M) {
-	os.Exit(func() int {
-		folder, err := os.MkdirTemp("", "roundmill-acceptance-")
-		if err != nil {
-			panic(err)
+func TestMain(m *testing.M) { os.Exit(buildAndRun(m)) }
+
+func buildAndRun(m *testing.M) int {
+	var err error
+	if scratch, err = os.MkdirTemp("", "roundmill-acceptance-"); err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(scratch)
+	program, generate = filepath.Join(scratch, "roundmill"), filepath.Join(scratch, "generate")
+	for binary, source := range map[string]string{program: ".", generate: "./testdata/demo/generate"} {
+		build := exec.Command("go", "build", "-o", binary, source)
+		build.Dir = filepath.Join("..", "..")
+		build.Env = append(os.Environ(), "CGO_ENABLED=0")
+		if said, err := build.CombinedOutput(); err != nil {
+			os.Stderr.Write(said)
+			return 1
 		}
-		defer os.RemoveAll(folder)
-		program, generator = filepath.Join(folder, "roundmill"), filepath.Join(folder, "generate")
-		for binary, source := range map[string]string{program: ".", generator: "./testdata/demo/generate"} {
-			build := exec.Command("go", "build", "-o", binary, source)
-			build.Dir = filepath.Join("..", "..")
-			if said, err := build.CombinedOutput(); err != nil {
-				os.Stderr.Write(said)
-				return 1
-			}
-		}
-		return m.Run()
-	}())
+	}
+	return m.Run()
 }
 
-// run runs the program on a season and returns the folder of its results.
-func run(t *testing.T, s season, extra ...string) string {
+// command runs a program in a folder and fails the test unless it succeeds.
+func command(t *testing.T, folder, program string, args ...string) {
 	t.Helper()
-	out := filepath.Join(t.TempDir(), "out")
-	args := append([]string{"--quiet", "--out", out}, s.args...)
-	if s.log != "" && s.sourceFile == "" {
-		args = append(args, s.log)
-	}
-	command := exec.Command(program, append(args, extra...)...)
+	run := exec.Command(program, args...)
+	run.Dir = folder
 	var stderr bytes.Buffer
-	command.Stderr = &stderr
-	if err := command.Run(); err != nil {
+	run.Stderr = &stderr
+	if err := run.Run(); err != nil {
 		t.Fatalf("%v: %v\n%s", args, err, stderr.String())
 	}
+}
+
+// run runs the command on a season, in the folder of its log, and returns the folder of results.
+func (s season) run(t *testing.T, extra ...string) (out string) {
+	t.Helper()
+	out = filepath.Join(t.TempDir(), "out")
+	args := append([]string{"--quiet", "--out", out}, s.args...)
+	args = append(args, extra...)
+	if s.sourceFile == "" {
+		args = append(args, filepath.Base(s.log))
+	}
+	command(t, filepath.Dir(s.log), program, args...)
 	return out
+}
+
+// generated is a season of invented players, written once.
+func generated(t *testing.T, players, rounds, seed int) season {
+	t.Helper()
+	name := strconv.Itoa(players) + " players, " + strconv.Itoa(rounds) + " rounds, seed " + strconv.Itoa(seed)
+	log := filepath.Join(scratch, "season-"+strconv.Itoa(players)+"-"+strconv.Itoa(rounds)+"-"+strconv.Itoa(seed)+".csv")
+	if _, err := os.Stat(log); err != nil {
+		command(t, ".", generate, "--players", strconv.Itoa(players), "--rounds", strconv.Itoa(rounds),
+			"--seed", strconv.Itoa(seed), "--out", log)
+	}
+	return season{name: name, log: log, args: []string{"--no-charts"}}
 }

@@ -4,43 +4,111 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"testing"
 )
 
-// season is one input of the program, with what the SQL must know of the flags it is run with.
+// season is one input of the program, with what the SQL must know of the flags that it is run with. Distances are SQL.
 type season struct {
-	name string
-	log  string   // the CSV file
-	args []string // the command line, without -o
-	// sourceFile is what source_file must say; "" is the name of the log.
-	sourceFile string
-	bands      []float64 // edges, in metres if metres is set; nil is the default
-	metres     bool
-	shortGame  string // yards, as SQL; "" is 50
-	reach      string // yards, as SQL; "" is 250
-	puttUnit   string
-	baseline   string // file given with --baseline
-	refused    bool   // the log holds records that are to be refused
+	name       string
+	log        string   // the CSV file
+	args       []string // flags, without --out
+	sourceFile string   // what source_file says when it is not the name of the log
+	refused    []int    // lines of the log that are to be refused
+	bands      []string // edges in yards; default 50 to 250 by 25
+	shortGame  string   // yards; default 50
+	reach      string   // yards; default 250
+	puttUnit   string   // as --putt-unit
+	baseline   string   // the file given as --baseline
 }
 
-// recompute makes the tables shots, holes, rounds, strokes_gained and approach_proximity in the schema ours from the raw
-// log alone.
+// demo is the season that is built into the program.
+var demo = season{
+	name: "the built-in season", log: "../demo/season.csv", args: []string{"--demo", "--no-charts"},
+	sourceFile: "demo season (invented)",
+}
+
+// seasons are the inputs on which the program and the SQL are held together.
+func seasons(t *testing.T) []season {
+	odd := func(name, log string, args ...string) season {
+		return season{name: name, log: "logs/" + log, args: append([]string{"--no-charts"}, args...)}
+	}
+	inMetres := func(metres ...string) (yards []string) {
+		for _, m := range metres {
+			yards = append(yards, m+" / 0.9144e0")
+		}
+		return yards
+	}
+	all := []season{
+		demo,
+		generated(t, 3, 60, 7),
+		generated(t, 1, 5, 3),
+		generated(t, 2, 4, 11),
+		odd("few columns, feet on the green, two days without a round", "bare.csv"),
+		odd("shots in file order, a par 6, quoted notes", "unnumbered.csv"),
+		odd("headers in metres", "metres.csv"),
+		odd("penalties, stroke and distance, drops", "penalties.csv"),
+		odd("picked up holes and gaps in the numbering", "unfinished.csv"),
+		odd("shots, holes and rounds out of order", "order.csv"),
+		odd("bands, reach and intent", "bands.csv"),
+		odd("left and the next shot do not quite agree", "disagreeing.csv"),
+		odd("words for lies, wind, slope, pins and aims", "words.csv"),
+	}
+	refused := odd("records that are refused", "refused.csv")
+	refused.refused = []int{3, 8, 9, 16}
+	metres := odd("figures in metres", "metres.csv", "--units", "m")
+	metres.bands = inMetres("50", "70", "90", "110", "130", "150", "170", "190", "210", "230")
+	flagsInMetres := odd("flags in metres", "metres.csv", "--units", "m", "--bands", "45,90,120,235", "--short-game", "49", "--reach", "150")
+	flagsInMetres.bands = inMetres("45", "90", "120", "235")
+	flagsInMetres.shortGame, flagsInMetres.reach = "49 / 0.9144e0", "150 / 0.9144e0"
+	bands := odd("bands of the flags", "bands.csv", "--bands", "30,60,120,230", "--short-game", "30", "--reach", "235")
+	bands.bands, bands.shortGame, bands.reach = []string{"30e0", "60e0", "120e0", "230e0"}, "30e0", "235e0"
+	wide := odd("a wide short game", "bands.csv", "--short-game", "60")
+	wide.shortGame = "60e0"
+	puttsInYards := odd("putts in yards", "bare.csv", "--putt-unit", "yd")
+	puttsInYards.puttUnit, puttsInYards.refused = "yd", []int{15} // a putt of 120 yd is too long to be one
+	puttsInMetres := odd("putts in metres", "disagreeing.csv", "--putt-unit", "m")
+	puttsInMetres.puttUnit = "m"
+	own := odd("a baseline of the user's own", "bands.csv", "--baseline", "baseline.csv")
+	own.baseline = "logs/baseline.csv"
+	return append(all, refused, metres, flagsInMetres, bands, wide, puttsInYards, puttsInMetres, own)
+}
+
+func (s season) sourceName() string {
+	if s.sourceFile != "" {
+		return s.sourceFile
+	}
+	return filepath.Base(s.log)
+}
+
+// refusedList is the lines that are to be refused, as a list of SQL.
+func (s season) refusedList() string {
+	return strings.ReplaceAll(fmt.Sprint(append([]int{}, s.refused...)), " ", ", ") + "::INTEGER[]"
+}
+
+// recompute makes every table in the schema ours from the raw log alone.
 func (db *database) recompute(s season) {
 	db.t.Helper()
-	db.exec("CREATE OR REPLACE SCHEMA ours")
-	db.exec("USE ours")
-	db.settle(s)
-	sourceFile := s.sourceFile
-	if sourceFile == "" {
-		sourceFile = filepath.Base(s.log)
-	}
-	db.readLog(s.log, sourceFile, s.puttUnit)
-	db.exec(fmt.Sprintf("CREATE OR REPLACE TABLE settings AS SELECT %s AS short_game_yd, %s AS reach_yd, units.* FROM units",
-		orElse(s.shortGame, "50e0"), orElse(s.reach, "250e0")))
+	db.enter("ours")
+	db.define("lies")
+	db.readBaseline(s)
+	db.cutBands(s)
+	db.readLog(s)
+	db.exec("CREATE TABLE settings AS SELECT %s AS short_game_yd, %s AS reach_yd, units.* FROM units",
+		orElse(s.shortGame, "50e0"), orElse(s.reach, "250e0"))
 	db.define("shots")
 	db.summarise()
 }
 
-// summarise makes holes, rounds and both tables of figures from the table shots of the current schema.
+// derive makes every table but shots in the schema derived from the program's shots alone.
+func (db *database) derive(s season) {
+	db.t.Helper()
+	db.enter("derived")
+	db.cutBands(s)
+	db.exec("CREATE VIEW shots AS FROM theirs.shots")
+	db.summarise()
+}
+
+// summarise makes holes, rounds and the figures from the shots of the current schema.
 func (db *database) summarise() {
 	db.t.Helper()
 	for _, table := range []string{"holes", "rounds", "strokes_gained", "approach_proximity"} {
@@ -48,40 +116,34 @@ func (db *database) summarise() {
 	}
 }
 
-// settle makes the tables that do not come from the log: lies, baseline, bands.
-func (db *database) settle(s season) {
+// readBaseline makes the table baseline, of the published tables or of the user's own.
+func (db *database) readBaseline(s season) {
 	db.t.Helper()
-	db.define("lies")
-	if s.baseline == "" {
-		db.exec(`CREATE OR REPLACE TABLE baseline_rows AS
-			UNPIVOT (SELECT * REPLACE (CAST(distance_yd AS DOUBLE) AS distance_yd)
-				FROM read_csv('reference/strokes-to-hole-out-2012.csv', header = true, skip = 3))
-			ON tee, fairway, rough, sand, recovery INTO NAME category VALUE strokes`)
-		db.exec(`INSERT INTO baseline_rows BY NAME
-			SELECT distance_ft / 3e0 AS distance_yd, 'green' AS category, putts AS strokes
-			FROM read_csv('reference/putts-to-hole-out-2014.csv', header = true, skip = 3)`)
+	const long = `SELECT category, CAST(distance AS DOUBLE) / %s AS distance_yd, CAST(strokes AS DOUBLE) AS strokes
+		FROM (UNPIVOT (SELECT %s AS distance, %s FROM read_csv('%s', header = true, comment = '#')) ON %s INTO NAME category VALUE strokes)`
+	if s.baseline != "" {
+		const lies = "tee, fairway, rough, sand, recovery, green"
+		db.exec("CREATE TABLE baseline_rows AS "+long, "1e0", "distance_yd", lies, s.baseline, lies)
 	} else {
-		db.exec(fmt.Sprintf(`CREATE OR REPLACE TABLE baseline_rows AS
-			UNPIVOT (SELECT * REPLACE (CAST(distance_yd AS DOUBLE) AS distance_yd) FROM read_csv('%s', header = true))
-			ON tee, fairway, rough, sand, recovery, green INTO NAME category VALUE strokes`, s.baseline))
+		const lies = "tee, fairway, rough, sand, recovery"
+		db.exec("CREATE TABLE baseline_rows AS "+long+" UNION ALL "+long,
+			"1e0", "distance_yd", lies, "reference/strokes-to-hole-out-2012.csv", lies,
+			"3e0", "distance_ft", "putts AS green", "reference/putts-to-hole-out-2014.csv", "green")
 	}
 	db.define("baseline")
-	edges, unit := s.bands, "1e0"
-	if s.metres {
-		unit = perYard["m"]
-	}
+}
+
+// cutBands makes the table bands. A label is the edges in yards, to a tenth.
+func (db *database) cutBands(s season) {
+	db.t.Helper()
+	edges := s.bands
 	if edges == nil {
-		edges = []float64{50, 75, 100, 125, 150, 175, 200, 225, 250}
-		if s.metres {
-			edges = []float64{50, 70, 90, 110, 130, 150, 170, 190, 210, 230}
-		}
+		edges = []string{"50e0", "75e0", "100e0", "125e0", "150e0", "175e0", "200e0", "225e0", "250e0"}
 	}
-	var bands []string
-	for i := range edges[1:] {
-		bands = append(bands, fmt.Sprintf("(%[1]v / %[3]s, %[2]v / %[3]s, '%[1]v-%[2]v')", edges[i], edges[i+1], unit))
-	}
-	db.exec("CREATE OR REPLACE TABLE bands AS SELECT * FROM (VALUES " + strings.Join(bands, ", ") +
-		") AS bands (from_yd, to_yd, label)")
+	db.exec(`CREATE TABLE bands AS
+		SELECT from_yd, to_yd, regexp_replace(printf('%%.1f-%%.1f', from_yd, to_yd), '\.0', '', 'g') AS label
+		FROM (SELECT edge AS from_yd, lead(edge) OVER (ORDER BY edge) AS to_yd FROM (SELECT unnest([%s]) AS edge))
+		WHERE to_yd IS NOT NULL`, strings.Join(edges, ", "))
 }
 
 func orElse(value, otherwise string) string {

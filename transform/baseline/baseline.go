@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"roundmill/ingest"
 )
@@ -41,7 +42,9 @@ type curve struct {
 // Professional is the embedded published table: men's professional tour,
 // M. Broadie (2012), Interfaces 42(2), and (2014), Every Shot Counts; values
 // from memory.
-func Professional() *Table {
+func Professional() *Table { return professional() }
+
+var professional = sync.OnceValue(func() *Table {
 	t := &Table{
 		Name: "men's professional tour (Broadie 2012, 2014; from memory)",
 		Source: "Men's professional tour: M. Broadie (2012), Assessing Golfer Performance on the PGA TOUR, Interfaces 42(2), " +
@@ -57,7 +60,7 @@ func Professional() *Table {
 		}
 	}
 	return t
-}
+})
 
 // Read reads a baseline of the user's own. The file is a CSV of one or two
 // tables of the shape of the embedded ones, one below the other: a header that

@@ -27,7 +27,7 @@ SELECT
   MIN(bands.to_yd) AS band_to_yd,
   COUNT(*) AS n,
   SUM(CASE WHEN penalty > 0 THEN 1 ELSE 0 END) AS n_penalty,
-  AVG(CASE WHEN finish_category IN ('green', 'holed') THEN 1e0 ELSE 0e0 END) AS green_share,
+  AVG(CASE WHEN penalty = 0 AND finish_category IN ('green', 'holed') THEN 1e0 ELSE 0e0 END) AS green_share,
   AVG(proximity_ft) AS mean_ft,
   SUM(CASE WHEN proximity_ft IS NOT NULL AND ABS(place - 1 - 0.10e0 * (at_rest - 1)) < 1
     THEN proximity_ft * (1 - ABS(place - 1 - 0.10e0 * (at_rest - 1))) END) AS p10_ft,

@@ -1,4 +1,6 @@
 -- Holes, from shots alone.
+-- A stroke with a penalty did not finish where play resumed: it hits no fairway, though the drop may lie on one.
+-- A ball in the hole is on the green. A sand save starts at the first stroke from sand, whatever was played before it.
 WITH counted AS (
   SELECT
     shots.*,
@@ -9,7 +11,7 @@ WITH counted AS (
     SUM(1 + penalty) OVER (PARTITION BY date, player, course, round, hole) AS score_in_all,
     MIN(CASE WHEN shot_class = 'short game' THEN shot END)
       OVER (PARTITION BY date, player, course, round, hole) AS first_short_game_shot,
-    MIN(CASE WHEN shot_class = 'short game' AND lie_category = 'sand' AND to_hole_yd <= 50 THEN shot END)
+    MIN(CASE WHEN shot_class = 'short game' AND lie_category = 'sand' THEN shot END)
       OVER (PARTITION BY date, player, course, round, hole) AS first_greenside_sand_shot
   FROM shots
 ),
@@ -24,7 +26,7 @@ summed AS (
     SUM(CASE WHEN shot_class = 'putt' THEN 1 ELSE 0 END) AS putts,
     -- 1 or 0; null where there was nothing to hit, to get up and down from, or to save
     MAX(CASE WHEN shot = 1 AND shot_class = 'tee shot'
-      THEN CASE WHEN finish_category IN ('fairway', 'green') THEN 1 ELSE 0 END END) AS fairway_hit,
+      THEN CASE WHEN penalty = 0 AND finish_category IN ('fairway', 'green', 'holed') THEN 1 ELSE 0 END END) AS fairway_hit,
     MAX(CASE WHEN finish_category IN ('green', 'holed') AND score_so_far <= par - 2 THEN 1 ELSE 0 END)
       AS green_in_regulation,
     MAX(CASE WHEN shot = first_short_game_shot

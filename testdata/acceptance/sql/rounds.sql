@@ -1,34 +1,40 @@
--- Rounds, from shots alone and the holes made of them. Everything but holes_logged is over complete holes.
-WITH by_class AS (
-  SELECT
-    season, date, player, course, round,
-    MIN(tees) AS tees,
-    SUM(CASE WHEN hole_complete AND shot_class = 'tee shot' THEN strokes_gained END) AS strokes_gained_tee_shot,
-    SUM(CASE WHEN hole_complete AND shot_class = 'approach' THEN strokes_gained END) AS strokes_gained_approach,
-    SUM(CASE WHEN hole_complete AND shot_class = 'short game' THEN strokes_gained END) AS strokes_gained_short_game,
-    SUM(CASE WHEN hole_complete AND shot_class = 'putt' THEN strokes_gained END) AS strokes_gained_putt
+-- Rounds, from shots and the holes made of them. Sums and counts are over complete holes, and null when there is none.
+-- A class that was not needed gained nothing: the four add up to strokes_gained.
+WITH logged AS (
+  SELECT season, date, player, course, round, MIN(tees) AS tees, COUNT(DISTINCT hole) AS holes_logged
   FROM shots
   GROUP BY season, date, player, course, round
 ),
-by_hole AS (
+by_class AS (
   SELECT
-    season, date, player, course, round,
-    COUNT(*) AS holes_logged,
-    SUM(CASE WHEN hole_complete THEN 1 ELSE 0 END) AS holes,
-    SUM(CASE WHEN hole_complete THEN par END) AS par,
+    date, player, course, round,
+    SUM(CASE WHEN shot_class = 'tee shot' THEN strokes_gained ELSE 0 END) AS strokes_gained_tee_shot,
+    SUM(CASE WHEN shot_class = 'approach' THEN strokes_gained ELSE 0 END) AS strokes_gained_approach,
+    SUM(CASE WHEN shot_class = 'short game' THEN strokes_gained ELSE 0 END) AS strokes_gained_short_game,
+    SUM(CASE WHEN shot_class = 'putt' THEN strokes_gained ELSE 0 END) AS strokes_gained_putt
+  FROM shots
+  WHERE hole_complete
+  GROUP BY date, player, course, round
+),
+scored AS (
+  SELECT
+    date, player, course, round,
+    COUNT(*) AS holes,
+    SUM(par) AS par,
     SUM(score) AS score,
     SUM(putts) AS putts,
     SUM(CASE WHEN fairway_hit THEN 1 ELSE 0 END) AS fairways_hit,
     COUNT(fairway_hit) AS fairways,
     SUM(CASE WHEN green_in_regulation THEN 1 ELSE 0 END) AS greens_in_regulation,
-    SUM(CASE WHEN hole_complete THEN penalties END) AS penalties,
+    SUM(penalties) AS penalties,
     SUM(strokes_gained) AS strokes_gained
   FROM holes
-  GROUP BY season, date, player, course, round
+  WHERE hole_complete
+  GROUP BY date, player, course, round
 )
 SELECT
-  by_hole.season, by_hole.date, by_hole.player, by_hole.course, by_class.tees, by_hole.round,
-  CAST(holes AS INTEGER) AS holes,
+  logged.season, logged.date, logged.player, logged.course, logged.tees, logged.round,
+  CAST(COALESCE(holes, 0) AS INTEGER) AS holes,
   CAST(par AS INTEGER) AS par,
   CAST(score AS INTEGER) AS score,
   CAST(score - par AS INTEGER) AS to_par,
@@ -39,10 +45,15 @@ SELECT
   CAST(penalties AS INTEGER) AS penalties,
   strokes_gained,
   strokes_gained_tee_shot, strokes_gained_approach, strokes_gained_short_game, strokes_gained_putt,
-  holes = holes_logged AND holes IN (9, 18, 27, 36) AS complete
-FROM by_hole
-JOIN by_class
-  ON by_class.date = by_hole.date
-  AND by_class.player IS NOT DISTINCT FROM by_hole.player
-  AND by_class.course IS NOT DISTINCT FROM by_hole.course
-  AND by_class.round IS NOT DISTINCT FROM by_hole.round;
+  COALESCE(holes, 0) = holes_logged AND holes_logged IN (9, 18, 27, 36) AS complete
+FROM logged
+LEFT JOIN scored
+  ON scored.date = logged.date
+  AND scored.player IS NOT DISTINCT FROM logged.player
+  AND scored.course IS NOT DISTINCT FROM logged.course
+  AND scored.round IS NOT DISTINCT FROM logged.round
+LEFT JOIN by_class
+  ON by_class.date = logged.date
+  AND by_class.player IS NOT DISTINCT FROM logged.player
+  AND by_class.course IS NOT DISTINCT FROM logged.course
+  AND by_class.round IS NOT DISTINCT FROM logged.round;

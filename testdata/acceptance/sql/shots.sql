@@ -1,6 +1,6 @@
 -- The enriched shots, from the typed log alone.
--- In: log (one row a stroke, as logged), lies, baseline, bands (from_yd, to_yd),
---     settings (one row: short_game_yd, reach_yd, units of the distances of this log per yard).
+-- In: log (one row a record; refused marks those that are no use, which leave their hole incomplete), lies, baseline,
+--     bands (from_yd, to_yd), settings (one row: short_game_yd, reach_yd, units of this log's distances in a yard).
 WITH numbered AS (
   SELECT
     log.*,
@@ -10,15 +10,18 @@ WITH numbered AS (
     ) AS shot
   FROM log
 ),
-worded AS (
+-- A refused record is no stroke, but its hole is not complete, and a stroke before it is not the last.
+judged AS (
   SELECT
     numbered.*,
+    MAX(shot) OVER (PARTITION BY date, player, course, round, hole) AS last_shot,
+    MAX(CASE WHEN refused THEN 1 ELSE 0 END) OVER (PARTITION BY date, player, course, round, hole) AS any_refused,
     COALESCE(lie_logged, CASE WHEN shot = 1 THEN 'tee' END) AS lie
   FROM numbered
 ),
 placed AS (
   SELECT
-    worded.*,
+    judged.*,
     before_stroke.category AS lie_category,
     after_stroke.category AS left_category,
     CASE
@@ -30,19 +33,19 @@ placed AS (
     reach_yd,
     left_per_yd,
     left_per_yd_on_green
-  FROM worded
+  FROM judged
   CROSS JOIN settings
   LEFT JOIN lies AS before_stroke
     ON before_stroke.word = REPLACE(REPLACE(LOWER(TRIM(lie)), '-', ' '), '_', ' ')
   LEFT JOIN lies AS after_stroke
     ON after_stroke.word = REPLACE(REPLACE(LOWER(TRIM(finish_lie_logged)), '-', ' '), '_', ' ')
+  WHERE NOT refused
 ),
 followed AS (
   SELECT
     placed.*,
     FIRST_VALUE(to_hole_yd) OVER hole_order AS first_to_hole_yd,
     LEAD(shot) OVER hole_order AS next_shot,
-    LEAD(lie) OVER hole_order AS next_lie,
     LEAD(lie_category) OVER hole_order AS next_category,
     LEAD(to_hole_yd) OVER hole_order AS next_to_hole_yd
   FROM placed
@@ -52,8 +55,8 @@ ended AS (
   SELECT
     followed.*,
     COALESCE(next_shot = shot + 1, FALSE) AS next_follows,
-    next_shot IS NULL AND COALESCE(holed_logged, TRUE) AS holed,
-    next_shot IS NULL AND NOT COALESCE(holed_logged, TRUE) AS picked_up,
+    shot = last_shot AND COALESCE(holed_logged, TRUE) AS holed,
+    shot = last_shot AND NOT COALESCE(holed_logged, TRUE) AS picked_up,
     COALESCE(penalty_logged, 0) AS penalty
   FROM followed
 ),
@@ -65,13 +68,7 @@ finished AS (
       WHEN penalty > 0 AND next_follows THEN next_category
       WHEN left_category IS NOT NULL THEN left_category
       WHEN next_follows THEN next_category
-    END AS finish_category,
-    CASE
-      WHEN holed THEN NULL
-      WHEN penalty > 0 AND next_follows THEN next_lie
-      WHEN left_category IS NOT NULL THEN finish_lie_logged
-      WHEN next_follows THEN next_lie
-    END AS finish_lie
+    END AS finish_category
   FROM ended
 ),
 measured AS (
@@ -129,7 +126,7 @@ SELECT
   date, player, course, tees, round, hole, par,
   COALESCE(hole_length_yd, first_to_hole_yd) AS hole_length_yd,
   stroke_index, shot, lie, lie_category, to_hole_yd, club,
-  finish_yd, finish_lie, finish_category,
+  finish_yd, finish_lie_logged AS finish_lie, finish_category,
   CASE WHEN penalty = 0 AND NOT picked_up THEN 3 * finish_yd END AS proximity_ft,
   shot_class, at_green,
   bands.from_yd AS band_from_yd,
@@ -152,7 +149,8 @@ SELECT
     ELSE FALSE
   END AS short_sided,
   intent, fault, headwind_mph, crosswind_mph, elevation_yd, putt_slope, putt_break, pin_side, pin_depth, holed,
-  MIN(shot) OVER whole_hole = 1
+  any_refused = 0
+    AND MIN(shot) OVER whole_hole = 1
     AND MAX(shot) OVER whole_hole = COUNT(*) OVER whole_hole
     AND SUM(CASE WHEN shot = 1 AND lie_category = 'tee' THEN 1 ELSE 0 END) OVER whole_hole = 1
     AND SUM(CASE WHEN holed THEN 1 ELSE 0 END) OVER whole_hole = 1

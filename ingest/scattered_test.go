@@ -1,0 +1,245 @@
+package ingest
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"roundmill/testdata/demo"
+	"roundmill/testdata/demo/golfer"
+)
+
+func day(of int) time.Time { return time.Date(2026, 5, of, 0, 0, 0, 0, time.UTC) }
+
+// round is a log of one round of so many holes, each a par 3 in three.
+func roundLog(date string, from, to int) string {
+	text := ""
+	for hole := from; hole <= to; hole++ {
+		text += fmt.Sprintf("%s,%d,3,1,tee,150,,,,,,\n%s,%d,3,2,green,20,,,,,,\n%s,%d,3,3,green,2,,,,,,\n", date, hole, date, hole, date, hole)
+	}
+	return text
+}
+
+func openFiles(t *testing.T, options Options, files map[string]string) *Reader {
+	t.Helper()
+	folder := t.TempDir()
+	for name, text := range files {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	options.Scratch = t.TempDir()
+	reader, err := Open([]string{folder}, nil, options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return reader
+}
+
+func TestARoundOverTwoFilesIsOneRound(t *testing.T) {
+	o := readAll(t, openFiles(t, Options{}, map[string]string{
+		"back.csv": plainHeader + roundLog("2026-05-01", 10, 18), "front.csv": plainHeader + roundLog("2026-05-01", 1, 9),
+	}))
+	if o.rounds != 1 || o.tally.Kept != 54 || len(o.rejects) > 0 {
+		t.Errorf("%d rounds, %+v, %v", o.rounds, o.tally, o.rejects)
+	}
+	if got := strings.Join(o.column("hole")[:7], " "); got != "1 1 1 2 2 2 3" {
+		t.Errorf("holes %s ...", got)
+	}
+}
+
+func TestTheSameRoundInTwoFilesIsKeptOnce(t *testing.T) {
+	log := plainHeader + roundLog("2026-05-01", 1, 9)
+	o := readAll(t, openFiles(t, Options{}, map[string]string{"a.csv": log, "b.csv": log}))
+	if o.rounds != 1 || o.tally.Kept != 27 || o.tally.Repeated != 27 || len(o.rejects) > 0 || len(o.notes) != 1 {
+		t.Errorf("%d rounds, %+v, %v, %v", o.rounds, o.tally, o.rejects, o.notes)
+	}
+}
+
+func TestARoundThatTwoFilesTellDifferentlyNamesBothPlaces(t *testing.T) {
+	log := plainHeader + roundLog("2026-05-01", 1, 1)
+	o := readAll(t, openFiles(t, Options{}, map[string]string{"a.csv": log, "b.csv": strings.Replace(log, "green,20", "green,21", 1)}))
+	if len(o.rejects) != 1 || !strings.Contains(o.rejects[0], "b.csv:3") || !strings.Contains(o.rejects[0], "a.csv:3") {
+		t.Errorf("%v", o.rejects)
+	}
+}
+
+// Holes in any order, shots in any order.
+func TestShotgunStartsComeInOrder(t *testing.T) {
+	o := readLog(t, "log.csv", plainHeader+roundLog("2026-05-01", 7, 9)+roundLog("2026-05-01", 1, 6), Options{})
+	if holes := o.column("hole"); strings.Join(holes[:4], " ") != "1 1 1 2" || o.rounds != 1 || len(o.rejects) > 0 {
+		t.Errorf("%v %v", holes, o.rejects)
+	}
+}
+
+// season is the demo season with many copies a year apart: longer than a chunk.
+func longLog(t testing.TB, rounds int) []byte {
+	t.Helper()
+	var log bytes.Buffer
+	if _, err := golfer.WriteCSV(&log, golfer.Season(3, golfer.Scratch(), golfer.Courses(), rounds)); err != nil {
+		t.Fatal(err)
+	}
+	return log.Bytes()
+}
+
+// A log longer than a chunk comes out the same on any number of workers, with
+// rounds whole, and the same again when it is read as if rounds were scattered.
+func TestChunkBordersAndWorkersDoNotShow(t *testing.T) {
+	log := longLog(t, 900)
+	if len(log) < 2*chunkBytes {
+		t.Fatalf("%d bytes are not over two chunks", len(log))
+	}
+	columns := func(options Options) (all string, rounds int) {
+		o := readLog(t, "log.csv", string(log), options)
+		if len(o.rejects) > 0 {
+			t.Fatal(o.rejects[0])
+		}
+		for _, field := range RawSchema.Fields() {
+			all += strings.Join(o.column(field.Name), " ")
+		}
+		return all, o.rounds
+	}
+	one, rounds := columns(Options{Workers: 1})
+	three, _ := columns(Options{Workers: 3})
+	if rounds != 900 || one != three {
+		t.Errorf("%d rounds, expected 900; workers show: %v", rounds, one != three)
+	}
+	gathered := readLog(t, "log.csv", string(log), Options{Gather: true})
+	if gathered.rounds != 900 || gathered.tally.Kept != int64(len(gathered.column("hole"))) {
+		t.Errorf("gathered: %d rounds, %+v", gathered.rounds, gathered.tally)
+	}
+}
+
+func TestScatteredRoundsAreSaid(t *testing.T) {
+	log := plainHeader + roundLog("2026-05-01", 1, 1) + roundLog("2026-05-02", 1, 1) + roundLog("2026-05-01", 2, 2)
+	reader, err := OpenText("log.csv", []byte(log), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	scattered := false
+	for _, err := range reader.Rounds(context.Background()) {
+		scattered = scattered || errors.Is(err, ErrScattered)
+	}
+	if !scattered {
+		t.Error("scattered rounds were not noticed")
+	}
+	if o := readAll(t, reader.Again()); o.rounds != 2 || o.tally.Kept != 9 || len(o.rejects) > 0 {
+		t.Errorf("gathered: %d rounds, %+v, %v", o.rounds, o.tally, o.rejects)
+	}
+}
+
+// What goes to disk comes back as it was.
+func TestPartitionsSpill(t *testing.T) {
+	p := newRecordParser(&file{name: "f", dates: yearFirst}, 0, DefaultLies(), NoUnit)
+	h, err := matchHeader(strings.Split(strings.TrimSpace(plainHeader), ","), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := roundLog("2026-05-01", 1, 18)
+	dialect{',', '\n'}.feed([]byte(text), 1, h.meanings, p)
+	p.rows.trim()
+	var part partition
+	defer part.remove()
+	for from := 0; from < p.rows.n; from += 9 {
+		part.held.append(p.rows.slice(from, from+9))
+		if from%2 == 0 {
+			if err := part.spill(t.TempDir()); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if part.file == nil {
+		t.Fatal("nothing went to disk")
+	}
+	back, err := part.load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if back.n != p.rows.n {
+		t.Fatalf("%d records, expected %d", back.n, p.rows.n)
+	}
+	for row := range back.n {
+		for f := range fieldCount {
+			if f.isText() && back.text(f, row) != p.rows.text(f, row) || !f.isText() && fmt.Sprint(back.number(f, row)) != fmt.Sprint(p.rows.number(f, row)) {
+				t.Fatalf("record %d, %s differs", row, f)
+			}
+		}
+	}
+}
+
+func BenchmarkReadCSV(b *testing.B) {
+	log := longLog(b, 1400)
+	records := bytes.Count(log, []byte{'\n'}) - 1
+	b.SetBytes(int64(len(log)))
+	b.ReportAllocs()
+	for b.Loop() {
+		reader, err := OpenText("log.csv", log, Options{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		for rounds, err := range reader.Rounds(context.Background()) {
+			if err != nil {
+				b.Fatal(err)
+			}
+			rounds.Check()
+		}
+	}
+	b.ReportMetric(float64(records*b.N)/b.Elapsed().Seconds(), "records/s")
+}
+
+// readsWell holds whatever text to what must be true of any.
+func readsWell(t *testing.T, name string, text []byte) {
+	o := readLog(t, name, string(text), Options{Workers: 1})
+	dates, holes, lies := o.column("date"), o.column("hole"), o.column("lie")
+	distances, x, latitudes := o.column("to_hole_yd"), o.column("x_yd"), o.column("lat_deg")
+	if int64(len(dates)) != o.tally.Kept {
+		t.Errorf("%d records in the batches, %d kept", len(dates), o.tally.Kept)
+	}
+	for row := range dates {
+		if dates[row] == "" || holes[row] == "" || lies[row] == "" || distances[row] == "" && x[row] == "" && latitudes[row] == "" {
+			t.Errorf("record %d lacks something: %s %s %s %s", row, dates[row], holes[row], lies[row], distances[row])
+		}
+	}
+}
+
+func FuzzLog(f *testing.F) {
+	f.Add([]byte(plainHeader + goodHole))
+	f.Add([]byte(strings.ReplaceAll(plainHeader+goodHole, ",", ";")))
+	f.Add(demo.CSV[:3000])
+	f.Add([]byte(`[{"date":"2026-05-31","holes":[{"hole":1,"par":3,"shots":[{"lie":"tee","to_hole":150},{"lie":"green","to_hole":2}]}]}]`))
+	f.Add([]byte("{\"date\":\"2026-05-31\",\"hole\":1}\n{\"date\":\"\n"))
+	f.Add([]byte("date,hole,par,lie,x,y,hole_x,hole_y\r2026-05-31,1,3,tee,0,0,0,\"1\r"))
+	f.Fuzz(func(t *testing.T, text []byte) { readsWell(t, "fuzz", text) })
+}
+
+func FuzzValues(f *testing.F) {
+	for _, text := range []string{"2026-05-31", "31.5.2026", "1,5", "\u22121e5", "To hole (m)", "first cut", "7 iron", "Dist = to_hole m", "x = rough"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if value, ok := parseNumber([]byte(text)); ok && (value != value || value-value != 0) {
+			t.Errorf("%q was read as %v", text, value)
+		}
+		for order := yearFirst; order <= unsettled; order++ {
+			parseDate([]byte(text), order)
+		}
+		if m, ok := matchName(text); ok != (m.field != noField) {
+			t.Errorf("%q matches %v %v", text, m, ok)
+		}
+		if again := clubSpelling(clubSpelling(text)); again != clubSpelling(text) {
+			t.Errorf("club %q becomes %q, then %q", text, clubSpelling(text), again)
+		}
+		lies := DefaultLies()
+		if word, known := lies.word(text); known && lies[word] == NoCategory {
+			t.Errorf("lie %q becomes %q", text, word)
+		}
+		_ = lies.ReadLies("l", strings.NewReader(text))
+		_, _ = ReadMapping("m", strings.NewReader(text))
+	})
+}
