@@ -110,16 +110,6 @@ func (h header) has(f field) bool {
 	return slices.ContainsFunc(h.meanings, func(m meaning) bool { return m.field == f })
 }
 
-// unitOf is the unit that the header names for a field, NoUnit when it names none.
-func (h header) unitOf(f field) Unit {
-	for _, m := range h.meanings {
-		if m.field == f {
-			return m.unit
-		}
-	}
-	return NoUnit
-}
-
 func listed(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")

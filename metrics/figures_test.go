@@ -136,7 +136,7 @@ func TestAPenaltyIsAnApproachWithoutADistance(t *testing.T) {
 		t.Errorf("%+v", row)
 	}
 	// 2.99 before, then 90 yd in the rough (2.99): the stroke and the penalty are lost.
-	if math.Abs(row.StrokesGainedPer-(2.99-2.99-2)) > 1e-9 {
+	if math.Abs(row.StrokesGainedPer+2) > 1e-9 {
 		t.Errorf("strokes gained %v", row.StrokesGainedPer)
 	}
 }

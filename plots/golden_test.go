@@ -68,7 +68,7 @@ func situations() []situation {
 		{"twenty-bands", inventedSeason, inventedApproaches(11, 60, twentyBands(), 1.5), inventedStrokesGained(46, inventedGains[:4])},
 		named(usual("long-name"), strings.Repeat("Maximiliane-Ottilie van der Sample ", 9)),
 		named(usual("unbroken-name"), strings.Repeat("Sample", 50)),
-		named(usual("right-to-left-name"), "שלום \u202eدوگمه‎ (1) Alex"),
+		named(usual("right-to-left-name"), "שלום \u202eدوگمه\u200e (1) Alex"),
 		named(usual("emoji-name"), "Ale\u0301x 🏌🏽‍♀️⛳ Z̡͎͈̟͗̾a̵͔l̷̢g̶̱o 見本\n<b>x</b>"),
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 // Mathematics: for two normal means the interval is the usual one, a - b ± z √(se² + se²).
 func TestIndependentDifferenceOfNormalMeans(t *testing.T) {
-	got := IndependentDifference(10, 4, Interval{10 - 3, 10 + 3}, Interval{4 - 4, 4 + 4})
+	got := IndependentDifference(10, 4, Interval{7, 13}, Interval{0, 8})
 	if !near(got.Lo, 1, 1e-12) || !near(got.Hi, 11, 1e-12) {
 		t.Errorf("%v, want 6 ± 5", got)
 	}
