@@ -291,12 +291,10 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	for _, set := range figures[1:] {
 		figures[0].Merge(set)
 	}
-	closed := make(chan error, 1)
-	go func() { closed <- results.close() }()
-	figureTables := figures[0].Finish()
-	if err := <-closed; err != nil {
+	if err := results.close(); err != nil {
 		return err
 	}
+	figureTables := figures[0].Finish()
 	if err := results.addFigures(figureTables.Tables()); err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/parquet"
 	"github.com/apache/arrow-go/v18/parquet/compress"
 	"github.com/apache/arrow-go/v18/parquet/pqarrow"
@@ -64,6 +65,13 @@ func (t *Table) Rows() int64 { return t.rows }
 
 // Add adds groups of a batch. The batch must not change afterwards.
 func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
+	// A dictionary array makes its dictionary when first asked for it; tables
+	// that share a batch are closed side by side.
+	for _, column := range batch.Columns() {
+		if words, ok := column.(*array.Dictionary); ok {
+			words.Dictionary()
+		}
+	}
 	for _, g := range groups {
 		t.held = append(t.held, piece{batch, g.Key, g.From, g.To})
 		t.rows += int64(g.To - g.From)
