@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 )
@@ -33,7 +34,8 @@ func clubSpelling(text string) string {
 		suffix  string
 	}{{wood, " wood"}, {hybrid, " hybrid"}, {iron, "i"}, {wedge, ""}} {
 		if m := shape.pattern.FindStringSubmatch(plain); m != nil {
-			return strings.Join(m[1:], "") + shape.suffix
+			name := strings.Join(m[1:], "") + shape.suffix
+			return cmp.Or(clubNames[name], name)
 		}
 	}
 	return plain

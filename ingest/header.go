@@ -36,7 +36,8 @@ func matchName(name string) (meaning, bool) {
 			continue
 		}
 		f := fieldNamed(normalForm(name[:i]))
-		unit := unitNamed(normalForm(name[i+utf8.RuneLen(r):]))
+		_, width := utf8.DecodeRuneInString(name[i:]) // 1 where the text is not UTF-8
+		unit := unitNamed(normalForm(name[i+width:]))
 		if f != noField && unit != NoUnit && units[unit].kind == definitions[f].kind {
 			return meaning{field: f, unit: unit, order: unsettled}, true
 		}

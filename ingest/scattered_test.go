@@ -217,3 +217,29 @@ func FuzzLog(f *testing.F) {
 	f.Add([]byte("date,hole,par,lie,x,y,hole_x,hole_y\r2026-05-31,1,3,tee,0,0,0,\"1\r"))
 	f.Fuzz(func(t *testing.T, text []byte) { readsWell(t, "fuzz", text) })
 }
+
+func FuzzValues(f *testing.F) {
+	for _, text := range []string{"2026-05-31", "31.5.2026", "1,5", "\u22121e5", "To hole (m)", "first cut", "7 iron", "Dist = to_hole m", "x = rough"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if value, ok := parseNumber([]byte(text)); ok && (value != value || value-value != 0) {
+			t.Errorf("%q was read as %v", text, value)
+		}
+		for order := yearFirst; order <= unsettled; order++ {
+			parseDate([]byte(text), order)
+		}
+		if m, ok := matchName(text); ok != (m.field != noField) {
+			t.Errorf("%q matches %v %v", text, m, ok)
+		}
+		if again := clubSpelling(clubSpelling(text)); again != clubSpelling(text) {
+			t.Errorf("club %q becomes %q, then %q", text, clubSpelling(text), again)
+		}
+		lies := DefaultLies()
+		if word, known := lies.word(text); known && lies[word] == NoCategory {
+			t.Errorf("lie %q becomes %q", text, word)
+		}
+		_ = lies.ReadLies("l", strings.NewReader(text))
+		_, _ = ReadMapping("m", strings.NewReader(text))
+	})
+}
