@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"time"
 
@@ -354,6 +355,9 @@ func (r *reading) readAs(s *settings) []string {
 	var lines []string
 	for _, note := range r.notes {
 		lines = append(lines, note.String())
+	}
+	if missing := s.transform.Baseline.Missing(); len(missing) > 0 {
+		lines = append(lines, "the baseline has no values for "+strings.Join(missing, ", ")+": strokes from there have no strokes gained, and their holes count in none")
 	}
 	if feet, any := r.firstPutts.Median(); any {
 		lines = append(lines, plots.PuttsReadAs(s.reading.PuttUnit.String(), feet))

@@ -7,6 +7,8 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/bitutil"
 	"github.com/apache/arrow-go/v18/arrow/memory"
+
+	"roundmill/ingest"
 )
 
 // A column is one column of a table that the stage emits: its name with the
@@ -23,7 +25,7 @@ const (
 )
 
 func schemaOf(columns []column) *arrow.Schema {
-	empty := Enrich(emptyBatch(), Options{}.WithDefaults())
+	empty := Enrich(emptyBatch(), Options{})
 	fields := make([]arrow.Field, len(columns))
 	for i, c := range columns {
 		fields[i] = arrow.Field{
@@ -32,6 +34,11 @@ func schemaOf(columns []column) *arrow.Schema {
 		}
 	}
 	return arrow.NewSchema(fields, nil)
+}
+
+func emptyBatch() *ingest.Batch {
+	empty := array.NewRecordBuilder(memory.DefaultAllocator, ingest.RawSchema)
+	return &ingest.Batch{Record: empty.NewRecordBatch()}
 }
 
 func recordOf(columns []column, schema *arrow.Schema, s *Shots, rows int) arrow.RecordBatch {
@@ -44,83 +51,119 @@ func recordOf(columns []column, schema *arrow.Schema, s *Shots, rows int) arrow.
 	return array.NewRecordBatch(schema, built, int64(rows))
 }
 
-var wordType = &arrow.DictionaryType{IndexType: arrow.PrimitiveTypes.Int32, ValueType: arrow.BinaryTypes.String}
-
-// validity packs which of n values are present; nil when all are.
-func validity(n int, present func(int) bool) (bits *memory.Buffer, nulls int) {
-	packed := make([]byte, bitutil.BytesForBits(int64(n)))
+// packed is n bits. It inlines with the function it is given.
+func packed(n int, bit func(int) bool) []byte {
+	bits := make([]byte, bitutil.BytesForBits(int64(n)))
 	for i := range n {
-		if present(i) {
-			packed[i>>3] |= 1 << (i & 7)
-		} else {
-			nulls++
+		var one byte
+		if bit(i) {
+			one = 1
 		}
+		bits[i>>3] |= one << (i & 7)
 	}
-	if nulls == 0 {
-		return nil, 0
-	}
-	return memory.NewBufferBytes(packed), nulls
+	return bits
 }
 
-func fixed[V arrow.FixedWidthType](as arrow.DataType, values []V, present func(int) bool) arrow.Array {
-	bits, nulls := validity(len(values), present)
-	data := memory.NewBufferBytes(arrow.GetBytes(values))
-	return array.MakeFromData(array.NewData(as, len(values), []*memory.Buffer{bits, data}, nil, nulls, 0))
+// A validity says which values of a column are present; the zero validity, that
+// all are.
+type validity struct {
+	bits  *memory.Buffer
+	nulls int
 }
 
-func always(int) bool { return true }
+func validityOf(bits []byte, n int) validity {
+	if nulls := n - bitutil.CountSetBits(bits, 0, n); nulls > 0 {
+		return validity{memory.NewBufferBytes(bits), nulls}
+	}
+	return validity{}
+}
 
-// numbers is a column of float64 in which NaN is null.
+func (v validity) array(as arrow.DataType, n int, values []byte) arrow.Array {
+	return array.MakeFromData(array.NewData(as, n, []*memory.Buffer{v.bits, memory.NewBufferBytes(values)}, nil, v.nulls, 0))
+}
+
+// numbers is a column in which NaN is null.
 func numbers(values []float64) arrow.Array {
-	return fixed(arrow.PrimitiveTypes.Float64, values, func(i int) bool { return values[i] == values[i] })
+	present := packed(len(values), func(i int) bool { return values[i] == values[i] })
+	return validityOf(present, len(values)).array(arrow.PrimitiveTypes.Float64, len(values), arrow.GetBytes(values))
 }
 
-func integers(values []int32, present func(int) bool) arrow.Array {
-	return fixed(arrow.PrimitiveTypes.Int32, values, present)
+func integers(values []int32) arrow.Array {
+	return validity{}.array(arrow.PrimitiveTypes.Int32, len(values), arrow.GetBytes(values))
+}
+
+// integersWhere is a column with nulls where a value is not present.
+func integersWhere(present []bool, values []int32) arrow.Array {
+	bits := packed(len(values), func(i int) bool { return present[i] })
+	return validityOf(bits, len(values)).array(arrow.PrimitiveTypes.Int32, len(values), arrow.GetBytes(values))
 }
 
 func dates(days []int32) arrow.Array {
-	return fixed(arrow.FixedWidthTypes.Date32, days, always)
+	return validity{}.array(arrow.FixedWidthTypes.Date32, len(days), arrow.GetBytes(days))
 }
 
-func booleans(n int, value, present func(int) bool) arrow.Array {
-	bits, nulls := validity(n, present)
-	packed := make([]byte, bitutil.BytesForBits(int64(n)))
-	for i := range n {
-		if value(i) {
-			packed[i>>3] |= 1 << (i & 7)
-		}
-	}
-	return array.MakeFromData(array.NewData(arrow.FixedWidthTypes.Boolean, n,
-		[]*memory.Buffer{bits, memory.NewBufferBytes(packed)}, nil, nulls, 0))
+func booleans(values []bool) arrow.Array {
+	bits := packed(len(values), func(i int) bool { return values[i] })
+	return validity{}.array(arrow.FixedWidthTypes.Boolean, len(values), bits)
 }
 
-func answers(values []Known, present func(int) bool) arrow.Array {
-	return booleans(len(values), func(i int) bool { return values[i] == Yes },
-		func(i int) bool { return values[i] != Unknown && present(i) })
+// answers is a column of yes and no in which Unknown is null.
+func answers(values []Known) arrow.Array {
+	present := packed(len(values), func(i int) bool { return values[i] != Unknown })
+	yes := packed(len(values), func(i int) bool { return values[i] == Yes })
+	return validityOf(present, len(values)).array(arrow.FixedWidthTypes.Boolean, len(values), yes)
 }
 
-// dictionary is a column of words; code gives each row's place in the list, or
-// less than 0.
-func dictionary(n int, list []string, code func(int) int32) arrow.Array {
-	codes := make([]int32, n)
-	for i := range codes {
-		codes[i] = code(i)
-	}
-	bits, nulls := validity(n, func(i int) bool { return codes[i] >= 0 })
-	if nulls > 0 {
+var wordType = &arrow.DictionaryType{IndexType: arrow.PrimitiveTypes.Int32, ValueType: arrow.BinaryTypes.String}
+
+// dictionary is a column of words by their places in a list; less than 0 is
+// null.
+func dictionary(codes []int32, list arrow.Array) arrow.Array {
+	present := validityOf(packed(len(codes), func(i int) bool { return codes[i] >= 0 }), len(codes))
+	if present.nulls > 0 {
 		for i := range codes {
 			codes[i] = max(codes[i], 0)
 		}
 	}
-	strings := array.NewStringBuilder(memory.DefaultAllocator)
-	strings.AppendValues(list, nil)
-	index := array.NewData(arrow.PrimitiveTypes.Int32, n, []*memory.Buffer{bits, memory.NewBufferBytes(arrow.GetBytes(codes))}, nil, nulls, 0)
-	return array.NewDictionaryArray(wordType, array.NewInt32Data(index), strings.NewStringArray())
+	return array.NewDictionaryArray(wordType, present.array(arrow.PrimitiveTypes.Int32, len(codes), arrow.GetBytes(codes)), list)
 }
 
-func wordColumn(w Words) arrow.Array {
-	return dictionary(len(w.Codes), w.List, func(i int) int32 { return w.Codes[i] })
+func listOf(words ...string) arrow.Array {
+	list := array.NewStringBuilder(memory.DefaultAllocator)
+	list.AppendValues(words, nil)
+	return list.NewStringArray()
+}
+
+var classList = listOf(classNames[:]...)
+
+func classes(values []Class) arrow.Array {
+	codes := make([]int32, len(values))
+	for i, class := range values {
+		codes[i] = int32(class)
+	}
+	return dictionary(codes, classList)
+}
+
+// The words of lie categories; NoCategory is the one before them.
+var categoryList = func() arrow.Array {
+	var words []string
+	for c := ingest.NoCategory + 1; c < ingest.CategoryCount; c++ {
+		words = append(words, c.String())
+	}
+	return listOf(words...)
+}()
+
+func categories(values []ingest.Category) arrow.Array {
+	codes := make([]int32, len(values))
+	for i, category := range values {
+		codes[i] = int32(category) - int32(ingest.NoCategory) - 1
+	}
+	return dictionary(codes, categoryList)
+}
+
+// logged is a column that goes out as the reader gave it.
+func logged(name string) func(*Shots) arrow.Array {
+	return func(s *Shots) arrow.Array { return rawColumn(s.raw, name) }
 }
 
 // at picks the values of some rows.
@@ -132,6 +175,4 @@ func at[V any](values []V, rows []int32) []V {
 	return picked
 }
 
-func wordsAt(w Words, rows []int32) arrow.Array {
-	return dictionary(len(rows), w.List, func(i int) int32 { return w.Codes[rows[i]] })
-}
+func wordsAt(w Words, rows []int32) arrow.Array { return dictionary(at(w.Codes, rows), w.list) }

@@ -28,6 +28,12 @@ type Holes struct {
 // Len is the number of holes.
 func (h *Holes) Len() int { return len(h.From) }
 
+// RowRange is the rows [from, to) of a hole.
+func (s *Shots) RowRange(hole int) (from, to int) {
+	rows := s.Holes.rows(hole, s.N)
+	return rows.from, rows.to
+}
+
 // rows is the span of a hole in a batch of n rows.
 func (h *Holes) rows(hole, n int) span {
 	if hole+1 < len(h.From) {
@@ -36,8 +42,7 @@ func (h *Holes) rows(hole, n int) span {
 	return span{int(h.From[hole]), n}
 }
 
-// spanHoles finds where rounds and holes begin and makes room for what the walk
-// finds out.
+// spanHoles finds where rounds and holes begin, and each row's season.
 func (s *Shots) spanHoles(roundRows []int) {
 	row := 0
 	for _, n := range roundRows {
@@ -57,9 +62,6 @@ func (s *Shots) spanHoles(roundRows []int) {
 		}
 		s.Season[row] = int32(time.Unix(int64(day)*24*60*60, 0).UTC().Year())
 	}
-	s.FinishYd, s.ProximityFt = make([]float64, s.N), make([]float64, s.N)
-	s.FinishCategory = make([]ingest.Category, s.N)
-	s.Holed, s.HoleComplete = make([]bool, s.N), make([]bool, s.N)
 }
 
 // addHoles scores every hole.
@@ -75,10 +77,7 @@ func (s *Shots) addHoles() {
 	h.Complete = make([]bool, n)
 	for hole := range n {
 		rows := h.rows(hole, s.N)
-		length := s.HoleLengthYd[rows.from]
-		if math.IsNaN(length) {
-			length = s.ToHoleYd[rows.from]
-		}
+		length := s.lengthOf(rows)
 		h.LengthYd[hole] = length
 		for row := rows.from; row < rows.to; row++ {
 			lengths[row] = length
@@ -98,6 +97,17 @@ func (s *Shots) addHoles() {
 		h.ThreePutt[hole] = known(h.Putts[hole] >= 3)
 	}
 	s.HoleLengthYd = lengths
+}
+
+// lengthOf is the length of a hole in yards: as logged, else the first distance to
+// the hole, which of a hole without its tee shot is less.
+func (s *Shots) lengthOf(rows span) float64 {
+	for row := rows.from; row < rows.to; row++ {
+		if length := s.HoleLengthYd[row]; !math.IsNaN(length) {
+			return length
+		}
+	}
+	return s.ToHoleYd[rows.from]
 }
 
 // fairwayHit reports whether the first stroke of a par 4 or more finished on

@@ -11,7 +11,7 @@ const (
 
 // offsetYd is where a point lies seen from another, in yards east and north,
 // both given in WGS 84 degrees. It takes the meridian and prime-vertical radii
-// at mid-latitude, which is exact to a millimetre over a golf hole.
+// at mid-latitude: distances are exact to a millimetre over a golf hole.
 func offsetYd(latitude, longitude, fromLatitude, fromLongitude float64) (east, north float64) {
 	const radian = math.Pi / 180
 	eccentricity2 := flattening * (2 - flattening)
@@ -20,19 +20,17 @@ func offsetYd(latitude, longitude, fromLatitude, fromLongitude float64) (east, n
 	primeVertical := semiMajorM / math.Sqrt(w2)
 	meridian := primeVertical * (1 - eccentricity2) / w2
 	north = (latitude - fromLatitude) * radian * meridian
-	east = (longitude - fromLongitude) * radian * primeVertical * math.Cos(middle)
+	east = math.Remainder(longitude-fromLongitude, 360) * radian * primeVertical * math.Cos(middle)
 	return east / metresPerYard, north / metresPerYard
 }
 
-// locate works out distances and misses from positions, for records that have
-// them: the distance to the hole where none is logged, the miss along and
-// across the line from the ball to the hole.
+// locate works out where the ball lay, seen from the hole, for records that have
+// positions, and from that the distance to the hole where none is logged.
 func (s *Shots) locate() {
 	if allAbsent(s.latitude) && allAbsent(s.localX) {
 		return
 	}
 	s.ballX, s.ballY = make([]float64, s.N), make([]float64, s.N)
-	s.LongYd, s.RightYd = make([]float64, s.N), make([]float64, s.N)
 	toHole := make([]float64, s.N)
 	for hole := range s.Holes.Len() {
 		rows := s.Holes.rows(hole, s.N)
@@ -44,22 +42,8 @@ func (s *Shots) locate() {
 				toHole[row] = math.Hypot(s.ballX[row], s.ballY[row])
 			}
 		}
-		for row := rows.from; row < rows.to; row++ {
-			s.LongYd[row], s.RightYd[row] = math.NaN(), math.NaN()
-			if row+1 < rows.to && s.follows(row) && s.Penalty[row] == 0 {
-				s.LongYd[row], s.RightYd[row] = acrossLine(s.ballX[row], s.ballY[row], s.ballX[row+1], s.ballY[row+1])
-			}
-		}
 	}
 	s.ToHoleYd = toHole
-}
-
-// acrossLine resolves where a ball finished along and across the line of play
-// from where it lay to the hole, which is the origin.
-func acrossLine(fromX, fromY, toX, toY float64) (long, right float64) {
-	distance := math.Hypot(fromX, fromY)
-	alongX, alongY := -fromX/distance, -fromY/distance
-	return toX*alongX + toY*alongY, toX*alongY - toY*alongX
 }
 
 // A cut is where the hole is, as the log gives it, on the globe or on a plane.

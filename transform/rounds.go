@@ -34,12 +34,6 @@ func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
 	return int(r.FromHole[round]), holes.Len()
 }
 
-// RowRange is the rows [from, to) of a hole.
-func (s *Shots) RowRange(hole int) (from, to int) {
-	rows := s.Holes.rows(hole, s.N)
-	return rows.from, rows.to
-}
-
 // addRounds adds complete holes up to rounds.
 func (s *Shots) addRounds() {
 	r, h := &s.Rounds, &s.Holes

@@ -6,24 +6,11 @@
 package transform
 
 import (
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/arrow/array"
+
 	"roundmill/ingest"
-	"roundmill/transform/baseline"
 )
-
-// A Class says which part of the game a stroke belongs to.
-type Class uint8
-
-const (
-	TeeShot Class = iota // from the tee of a par 4, 5 or 6
-	Approach
-	ShortGame // not a putt, within Options.ShortGameYd of the hole
-	Putt      // from the green
-	ClassCount
-)
-
-var classNames = [ClassCount]string{"tee shot", "approach", "short game", "putt"}
-
-func (c Class) String() string { return classNames[c] }
 
 // A Known is yes, no, or not known.
 type Known int8
@@ -41,54 +28,11 @@ func known(yes bool) Known {
 	return No
 }
 
-// Options are the settings that definitions hang on. The zero value of a field
-// takes its default.
-type Options struct {
-	Baseline    *baseline.Table // baseline.Professional
-	Lies        ingest.Lies     // ingest.DefaultLies
-	BandsYd     []float64       // edges of the yardage bands; 50, 75 ... 250 yd
-	ShortGameYd float64         // 50, itself short game
-	ReachYd     float64         // 250, itself in reach
-}
-
-// Default bounds in yards.
-const (
-	DefaultShortGameYd = 50
-	DefaultReachYd     = 250
-)
-
-// DefaultBandsYd are the edges of the yardage bands: 50, 75, ... 250 yd.
-func DefaultBandsYd() (edges []float64) {
-	for yards := 50.0; yards <= 250; yards += 25 {
-		edges = append(edges, yards)
-	}
-	return edges
-}
-
-// WithDefaults fills in what is not set.
-func (o Options) WithDefaults() Options {
-	if o.Baseline == nil {
-		o.Baseline = baseline.Professional()
-	}
-	if o.Lies == nil {
-		o.Lies = ingest.DefaultLies()
-	}
-	if o.BandsYd == nil {
-		o.BandsYd = DefaultBandsYd()
-	}
-	if o.ShortGameYd == 0 {
-		o.ShortGameYd = DefaultShortGameYd
-	}
-	if o.ReachYd == 0 {
-		o.ReachYd = DefaultReachYd
-	}
-	return o
-}
-
 // Words is a text column: a code into a list for every row, -1 where absent.
 type Words struct {
 	Codes []int32
 	List  []string
+	list  *array.String // the same, as the reader gave it
 }
 
 // At is the word of a row, "" where absent.
@@ -100,9 +44,12 @@ func (w Words) At(row int) string {
 }
 
 // Shots is a batch of enriched shots of whole rounds, as columns of length N.
-// Distances are yards, wind is miles per hour; an absent number is NaN.
+// Distances are yards, wind is miles per hour; an absent number is NaN. Columns
+// may share memory with the raw batch and with one another: they are to be read
+// only.
 type Shots struct {
-	N int
+	N       int
+	BandsYd []float64 // edges of the yardage bands
 
 	// As logged.
 	Player, Course, Tees, Round, Lie, Club, FinishLie             Words
@@ -110,12 +57,15 @@ type Shots struct {
 	PenaltyKind, Intent, Fault, Note, SourceFile                  Words
 	Date, Hole, Par, StrokeIndex, Shot, Penalty                   []int32 // Date in days since 1970-01-01; 0: no stroke index, no penalty
 	SourceLine                                                    []int32
-	HoleLengthYd, ToHoleYd, CourseRating, SlopeRating             []float64
+	CourseRating, SlopeRating                                     []float64
 	HeadwindMph, CrosswindMph, ElevationYd, GreenDepth, GreenWide []float64
 	AimLongYd, AimRightYd                                         []float64
 
+	// As logged, or derived where the log does not say.
+	HoleLengthYd, ToHoleYd []float64
+
 	// Derived.
-	Season                        []int32
+	Season                        []int32 // year of the date
 	Category                      []ingest.Category
 	FinishYd                      []float64
 	FinishCategory                []ingest.Category // NoCategory where not known
@@ -128,46 +78,34 @@ type Shots struct {
 	LongYd, RightYd, PlaysLikeYd  []float64
 	ShortSided                    []Known
 	Holed, HoleComplete           []bool
-	left, longShort, leftRight    []float64
-	holedAsLogged                 []Known
-	holeState                     []int32
-	ballX, ballY                  []float64 // east and north of the hole, yards; nil without positions
-	BandsYd                       []float64
 	Holes                         Holes
 	Rounds                        Rounds
-	latitude, longitude           []float64
-	holeLatitude, holeLongitude   []float64
-	localX, localY, holeX, holeY  []float64
+
+	raw                          arrow.RecordBatch
+	left, longShort, leftRight   []float64
+	holedAsLogged                []Known
+	holeState                    []int32
+	latitude, longitude          []float64
+	holeLatitude, holeLongitude  []float64
+	localX, localY, holeX, holeY []float64
+	ballX, ballY                 []float64 // east and north of the hole, yards; nil without positions
 }
 
-// Enrich derives all columns of a batch of whole rounds.
+// Enrich derives all columns of a batch of whole rounds, whose Record is there.
 func Enrich(batch *ingest.Batch, options Options) *Shots {
 	options = options.WithDefaults()
 	s := load(batch.Record)
 	s.BandsYd = options.BandsYd
-	s.readLies(options.Lies)
+	s.Category = s.Lie.categories(func(word string) ingest.Category { return options.Lies[word] })
 	s.spanHoles(batch.RoundRows)
 	s.locate()
-	for hole := range s.Holes.Len() {
-		s.walk(s.Holes.rows(hole, s.N), options.Lies)
-	}
+	s.walk(options.Lies)
 	s.classify(options)
+	s.miss()
+	s.shortSide()
+	s.playLike()
 	s.gain(options.Baseline)
 	s.addHoles()
 	s.addRounds()
 	return s
-}
-
-// readLies puts every lie word into its category, once per word.
-func (s *Shots) readLies(lies ingest.Lies) {
-	categories := make([]ingest.Category, len(s.Lie.List))
-	for code, word := range s.Lie.List {
-		categories[code] = lies[word]
-	}
-	s.Category = make([]ingest.Category, s.N)
-	for row, code := range s.Lie.Codes {
-		if code >= 0 {
-			s.Category[row] = categories[code]
-		}
-	}
 }

@@ -298,6 +298,18 @@ var workedHoles = []workedHole{
 		hole: `4 1 5 1 - no no - no -2.02 yes`,
 	},
 	{
+		name: "a penalty and a chip-in are three strokes: no up and down", par: 3,
+		log: `shot,lie,to_hole,penalty,holed
+			1,tee,150,,
+			2,rough,20,1,
+			3,rough,20,,yes`,
+		shots: `
+			20  rough  60  approach    yes  150  2.98  2.59  -0.61  no   yes
+			20  rough  -   short_game  no   -    2.59  2.59  -2     no   yes
+			0   holed  0   short_game  no   -    2.59  0     1.59   yes  yes`,
+		hole: `3 1 4 0 - no no - no -1.02 yes`,
+	},
+	{
 		name: "picked up", par: 4,
 		log: `shot,lie,to_hole,holed
 			1,tee,400,
@@ -353,6 +365,16 @@ var workedHoles = []workedHole{
 		shots: `
 			-   -      -   tee_shot  no   -    3.99   -     -       no  no
 			20  rough  60  approach  yes  150  2.945  2.59  -0.645  no  no`,
+		hole: `2 0 - - - - - - - - no`,
+	},
+	{
+		name: "a gap in the numbering, and what was left of the last record on an unknown lie", par: 4,
+		log: `shot,lie,to_hole,left
+			1,tee,400,
+			3,fairway,150,20`,
+		shots: `
+			-   -  -   tee_shot  no   -    3.99   -  -  no  no
+			20  -  60  approach  yes  150  2.945  -  -  no  no`,
 		hole: `2 0 - - - - - - - - no`,
 	},
 	{

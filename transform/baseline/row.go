@@ -26,7 +26,7 @@ func curveOf(rows []Row) (c curve) {
 		if i > 0 && !(row.Yd > rows[i-1].Yd) {
 			panic(fmt.Sprintf("baseline: the distance %v does not rise from %v", row.Yd, rows[i-1].Yd))
 		}
-		c.yards, c.values = append(c.yards, row.Yd), append(c.values, row.Value)
+		c.append(row.Yd, row.Value)
 	}
 	return c
 }

@@ -9,25 +9,29 @@ import (
 	"roundmill/ingest"
 )
 
-// load reads the raw columns. A column without nulls is used as it stands, the
-// others are copied with NaN, -1 or 0 where the value is absent.
+// load reads the raw columns. A column without nulls is used as it stands, one
+// of nothing but nulls shares its emptiness with the others, the rest are
+// copied with NaN, -1 or 0 where the value is absent. None may be written to.
 func load(raw arrow.RecordBatch) *Shots {
-	s := &Shots{N: int(raw.NumRows())}
+	s := &Shots{N: int(raw.NumRows()), raw: raw}
+	noWords := repeated(int32(-1), s.N)
 	for name, into := range map[string]*Words{
 		"player": &s.Player, "course": &s.Course, "tees": &s.Tees, "round": &s.Round, "lie": &s.Lie, "club": &s.Club,
 		"finish_lie": &s.FinishLie, "pin_side": &s.PinSide, "pin_depth": &s.PinDepth, "putt_slope": &s.PuttSlope,
 		"putt_break": &s.PuttBreak, "penalty_kind": &s.PenaltyKind, "intent": &s.Intent, "fault": &s.Fault,
 		"note": &s.Note, ingest.SourceFile: &s.SourceFile,
 	} {
-		*into = words(rawColumn(raw, name).(*array.Dictionary))
+		*into = words(rawColumn(raw, name).(*array.Dictionary), noWords)
 	}
+	noIntegers := make([]int32, s.N)
 	for name, into := range map[string]*[]int32{
 		"hole": &s.Hole, "par": &s.Par, "stroke_index": &s.StrokeIndex, "shot": &s.Shot, "penalty": &s.Penalty,
 		ingest.SourceLine: &s.SourceLine, ingest.HoleState: &s.holeState,
 	} {
-		numbers := rawColumn(raw, name).(*array.Int32)
-		*into = present(numbers, numbers.Int32Values(), 0)
+		integers := rawColumn(raw, name).(*array.Int32)
+		*into = filled(integers, integers.Int32Values(), 0, noIntegers)
 	}
+	noNumbers := repeated(math.NaN(), s.N)
 	for name, into := range map[string]*[]float64{
 		"course_rating": &s.CourseRating, "slope_rating": &s.SlopeRating, "hole_length_yd": &s.HoleLengthYd,
 		"to_hole_yd": &s.ToHoleYd, "left_yd": &s.left, "long_short_yd": &s.longShort, "left_right_yd": &s.leftRight,
@@ -38,7 +42,7 @@ func load(raw arrow.RecordBatch) *Shots {
 		"x_yd": &s.localX, "y_yd": &s.localY, "hole_x_yd": &s.holeX, "hole_y_yd": &s.holeY,
 	} {
 		numbers := rawColumn(raw, name).(*array.Float64)
-		*into = present(numbers, numbers.Float64Values(), math.NaN())
+		*into = filled(numbers, numbers.Float64Values(), math.NaN(), noNumbers)
 	}
 	days := rawColumn(raw, "date").(*array.Date32)
 	s.Date = make([]int32, s.N)
@@ -46,9 +50,8 @@ func load(raw arrow.RecordBatch) *Shots {
 		s.Date[row] = int32(day)
 	}
 	holed := rawColumn(raw, "holed").(*array.Boolean)
-	s.holedAsLogged = make([]Known, s.N)
+	s.holedAsLogged = repeated(Unknown, s.N)
 	for row := range s.N {
-		s.holedAsLogged[row] = Unknown
 		if holed.IsValid(row) {
 			s.holedAsLogged[row] = known(holed.Value(row))
 		}
@@ -60,26 +63,55 @@ func rawColumn(raw arrow.RecordBatch, name string) arrow.Array {
 	return raw.Column(raw.Schema().FieldIndices(name)[0])
 }
 
-func present[V any](column arrow.Array, values []V, absent V) []V {
-	if column.NullN() == 0 {
-		return values
+func repeated[V any](value V, n int) []V {
+	values := make([]V, n)
+	for i := range values {
+		values[i] = value
 	}
-	filled := make([]V, len(values))
-	for row := range values {
-		filled[row] = absent
-		if column.IsValid(row) {
-			filled[row] = values[row]
-		}
-	}
-	return filled
+	return values
 }
 
-func words(column *array.Dictionary) Words {
+// filled is the values of a column with absent in place of nulls; nothing is
+// what that makes of a column of nulls.
+func filled[V any](column arrow.Array, values []V, absent V, nothing []V) []V {
+	switch column.NullN() {
+	case 0:
+		return values
+	case len(values):
+		return nothing
+	}
+	present, from := column.NullBitmapBytes(), column.Data().Offset()
+	complete := make([]V, len(values))
+	for row, value := range values {
+		if bit := from + row; present[bit>>3]>>(bit&7)&1 == 0 {
+			value = absent
+		}
+		complete[row] = value
+	}
+	return complete
+}
+
+func words(column *array.Dictionary, nothing []int32) Words {
 	codes := column.Indices().(*array.Int32)
 	list := column.Dictionary().(*array.String)
-	w := Words{Codes: present(codes, codes.Int32Values(), -1), List: make([]string, list.Len())}
+	w := Words{Codes: filled(column, codes.Int32Values(), -1, nothing), List: make([]string, list.Len()), list: list}
 	for code := range w.List {
 		w.List[code] = list.Value(code)
 	}
 	return w
+}
+
+// categories puts every row's word into a category, each word once.
+func (w Words) categories(of func(word string) ingest.Category) []ingest.Category {
+	ofCode := make([]ingest.Category, len(w.List))
+	for code, word := range w.List {
+		ofCode[code] = of(word)
+	}
+	rows := make([]ingest.Category, len(w.Codes))
+	for row, code := range w.Codes {
+		if code >= 0 {
+			rows[row] = ofCode[code]
+		}
+	}
+	return rows
 }
