@@ -124,27 +124,27 @@ func (r *rows) record(files []*file, states []holeState) arrow.RecordBatch {
 	return array.NewRecordBatch(RawSchema, columns, int64(r.n))
 }
 
-// validity packs which values are present; nil when all are.
-func validity(n int, present func(int) bool) (bits *memory.Buffer, nulls int) {
-	packed := make([]byte, bitutil.BytesForBits(int64(n)))
-	for i := range n {
-		if present(i) {
-			packed[i>>3] |= 1 << (i & 7)
-		} else {
-			nulls++
-		}
-	}
+// validity packs which values are present, from a bitmap of those and how many
+// are not; nil when all are.
+func validity(packed []byte, nulls int) *memory.Buffer {
 	if nulls == 0 {
-		return nil, 0
+		return nil
 	}
-	return memory.NewBufferBytes(packed), nulls
+	return memory.NewBufferBytes(packed)
 }
 
 func wordArray(codes []int32, list []string, n int) arrow.Array {
 	if codes == nil {
 		return array.MakeArrayOfNull(memory.DefaultAllocator, wordType, n)
 	}
-	bits, nulls := validity(n, func(i int) bool { return codes[i] >= 0 })
+	packed, nulls := make([]byte, bitutil.BytesForBits(int64(n))), 0
+	for i, code := range codes {
+		if code >= 0 {
+			packed[i>>3] |= 1 << (i & 7)
+		} else {
+			nulls++
+		}
+	}
 	indices := codes
 	if nulls > 0 {
 		indices = make([]int32, n)
@@ -155,7 +155,7 @@ func wordArray(codes []int32, list []string, n int) arrow.Array {
 	builder := array.NewStringBuilder(memory.DefaultAllocator)
 	builder.AppendValues(list, nil)
 	dictionary := builder.NewStringArray()
-	index := array.NewData(arrow.PrimitiveTypes.Int32, n, []*memory.Buffer{bits, bufferOf(indices)}, nil, nulls, 0)
+	index := array.NewData(arrow.PrimitiveTypes.Int32, n, []*memory.Buffer{validity(packed, nulls), bufferOf(indices)}, nil, nulls, 0)
 	return array.NewDictionaryArray(wordType, array.NewInt32Data(index), dictionary)
 }
 
@@ -172,7 +172,14 @@ func numberArray(as arrow.DataType, values []float64, n int) arrow.Array {
 	if values == nil {
 		return array.MakeArrayOfNull(memory.DefaultAllocator, as, n)
 	}
-	bits, nulls := validity(n, func(i int) bool { return !isMissing(values[i]) })
+	present, nulls := make([]byte, bitutil.BytesForBits(int64(n))), 0
+	for i, v := range values {
+		if isMissing(v) {
+			nulls++
+		} else {
+			present[i>>3] |= 1 << (i & 7)
+		}
+	}
 	var buffer *memory.Buffer
 	switch as.ID() {
 	case arrow.FLOAT64:
@@ -194,5 +201,5 @@ func numberArray(as arrow.DataType, values []float64, n int) arrow.Array {
 		}
 		buffer = bufferOf(whole)
 	}
-	return array.MakeFromData(array.NewData(as, n, []*memory.Buffer{bits, buffer}, nil, nulls, 0))
+	return array.MakeFromData(array.NewData(as, n, []*memory.Buffer{validity(present, nulls), buffer}, nil, nulls, 0))
 }

@@ -27,12 +27,9 @@ func ReadMapping(name string, r io.Reader) (Mapping, error) {
 	mapping := Mapping{}
 	lines := bufio.NewScanner(r)
 	for number := 1; lines.Scan(); number++ {
-		theirs, ours, found, err := assignment(lines.Text())
+		theirs, ours, found, err := assignment(lines.Bytes())
 		if err == nil && found {
-			var m meaning
-			if m, err = parseMeaning(ours); err == nil {
-				mapping[normalForm(theirs)] = m
-			}
+			err = mapping.add(theirs, ours)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%s:%d: %w", name, number, err)
@@ -42,6 +39,21 @@ func ReadMapping(name string, r io.Reader) (Mapping, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	return mapping, nil
+}
+
+func (m Mapping) add(theirs, ours string) error {
+	name := normalForm(theirs)
+	if name == "" {
+		return fmt.Errorf("%q has no letters to tell a column by", theirs)
+	}
+	if _, met := m[name]; met {
+		return fmt.Errorf("%q is mapped twice", theirs)
+	}
+	meant, err := parseMeaning(ours)
+	if err == nil {
+		m[name] = meant
+	}
+	return err
 }
 
 func parseMeaning(text string) (meaning, error) {

@@ -2,7 +2,7 @@ package ingest
 
 import (
 	"bytes"
-	"fmt"
+	"errors"
 )
 
 // Limits on one file: what goes beyond is refused with the limit named.
@@ -11,14 +11,6 @@ const (
 	maxField   = 64 << 10
 	maxColumns = 2000
 )
-
-// A sink takes the records of a file one after another.
-type sink interface {
-	begin(line int, path string)
-	set(m *meaning, text []byte)
-	fault(expected, hint string) // the record as a whole is malformed
-	end()
-}
 
 // A dialect is how a CSV file separates its fields and records.
 type dialect struct {
@@ -33,14 +25,12 @@ var delimiters = []byte{',', ';', '\t', '|'}
 // breaks. complete is false when more data may change the answer; last says
 // that there is no more.
 func (d dialect) recordEnd(data []byte, last bool) (end int, complete bool) {
-	lineEnd := bytes.IndexByte(data, d.newline)
-	if lineEnd < 0 {
-		lineEnd = len(data)
+	lineEnd := bytes.IndexByte(data, d.newline) + 1
+	if lineEnd == 0 {
 		if !last {
 			return 0, false
 		}
-	} else {
-		lineEnd++
+		lineEnd = len(data)
 	}
 	if bytes.IndexByte(data[:lineEnd], '"') < 0 {
 		return lineEnd, true
@@ -49,11 +39,12 @@ func (d dialect) recordEnd(data []byte, last bool) (end int, complete bool) {
 		switch c := data[i]; {
 		case c == '"' && start:
 			closing := closingQuote(data[i+1:])
-			if closing < 0 {
-				if !last && len(data)-i <= maxField {
-					return 0, false
-				}
-				return lineEnd, true // never closed: the damage is to its own line
+			undecided := closing < 0 && len(data)-i <= maxField || closing >= 0 && i+closing+2 == len(data)
+			if undecided && !last {
+				return 0, false
+			}
+			if closing < 0 || !d.endsField(data[i+closing+2:]) {
+				return lineEnd, true // a stray quote: the damage is to its own line
 			}
 			i += 1 + closing
 			start = false
@@ -82,10 +73,23 @@ func closingQuote(data []byte) int {
 	return -1
 }
 
+// endsField reports whether what stands behind a closing quote ends the field.
+func (d dialect) endsField(rest []byte) bool {
+	rest = bytes.TrimLeft(rest, " ")
+	return len(rest) == 0 || rest[0] == d.delimiter || rest[0] == d.newline || rest[0] == '\r'
+}
+
+func withoutLineEnd(record []byte) []byte {
+	for n := len(record); n > 0 && (record[n-1] == '\n' || record[n-1] == '\r'); n-- {
+		record = record[:n-1]
+	}
+	return record
+}
+
 // fields cuts one record into its fields, appending to into. The error says
 // what is wrong with a quoted field.
 func (d dialect) fields(record []byte, into [][]byte) ([][]byte, error) {
-	record = bytes.TrimRight(record, "\r\n")
+	record = withoutLineEnd(record)
 	for {
 		if trimmed := bytes.TrimLeft(record, " "); len(trimmed) > 0 && trimmed[0] == '"' {
 			content, rest, err := d.quoted(trimmed[1:])
@@ -113,7 +117,7 @@ func (d dialect) fields(record []byte, into [][]byte) ([][]byte, error) {
 func (d dialect) quoted(data []byte) (content, rest []byte, err error) {
 	closing := closingQuote(data)
 	if closing < 0 {
-		return nil, nil, fmt.Errorf("expected a closing quote")
+		return nil, nil, errors.New("expected a closing quote")
 	}
 	content, rest = data[:closing], bytes.TrimLeft(data[closing+1:], " ")
 	if bytes.IndexByte(content, '"') >= 0 {
@@ -123,57 +127,7 @@ func (d dialect) quoted(data []byte) (content, rest []byte, err error) {
 		return content, nil, nil
 	}
 	if rest[0] != d.delimiter {
-		return nil, nil, fmt.Errorf("expected a separator after the closing quote")
+		return nil, nil, errors.New("expected a separator after the closing quote")
 	}
 	return content, rest[1:], nil
-}
-
-// feed hands the records of a piece of CSV to a sink. The piece starts at a
-// record, on the given line.
-func (d dialect) feed(data []byte, line int, meanings []meaning, to sink) {
-	var fields [][]byte
-	for len(data) > 0 {
-		end, _ := d.recordEnd(data, true)
-		record := data[:end]
-		data = data[end:]
-		at := line
-		line += max(1, bytes.Count(record, []byte{d.newline}))
-		if isBlank(record, d.delimiter) {
-			continue
-		}
-		to.begin(at, "")
-		var err error
-		fields, err = d.fields(record, fields[:0])
-		switch {
-		case err != nil:
-			to.fault(err.Error(), `close the quote, or double every quote inside a quoted cell`)
-		case len(fields) > len(meanings) && !allBlank(fields[len(meanings):]):
-			to.fault(fmt.Sprintf("expected %d fields as in the header, found %d", len(meanings), len(fields)),
-				"put a cell that holds the separator in quotes")
-		}
-		for i := range min(len(fields), len(meanings)) {
-			if meanings[i].field != noField {
-				to.set(&meanings[i], fields[i])
-			}
-		}
-		to.end()
-	}
-}
-
-func isBlank(record []byte, delimiter byte) bool {
-	for _, c := range record {
-		if c != delimiter && c != ' ' && c != '\r' && c != '\n' && c != '\t' {
-			return false
-		}
-	}
-	return true
-}
-
-func allBlank(fields [][]byte) bool {
-	for _, field := range fields {
-		if len(bytes.TrimSpace(field)) > 0 {
-			return false
-		}
-	}
-	return true
 }

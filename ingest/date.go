@@ -1,19 +1,6 @@
 package ingest
 
-import (
-	"bytes"
-	"time"
-)
-
-// A dateOrder is the order of year, month and day in a file's dates.
-type dateOrder uint8
-
-const (
-	yearFirst dateOrder = iota
-	dayFirst
-	monthFirst
-	unsettled
-)
+import "time"
 
 const secondsPerDay = 24 * 60 * 60
 
@@ -45,82 +32,52 @@ func parseDate(text []byte, order dateOrder) (days float64, ok bool) {
 	return float64(moment.Unix() / secondsPerDay), true
 }
 
-// dateParts cuts a date into its three numbers.
+// dateOf is the day so many days after 1970-01-01.
+func dateOf(days float64) time.Time { return time.Unix(int64(days)*secondsPerDay, 0).UTC() }
+
+// dateParts cuts a date into its three numbers. They stand between the same
+// separator twice, or together as eight digits, year first.
 func dateParts(text []byte) (parts, widths [3]int, ok bool) {
-	if len(text) == 8 && allDigits(text) {
-		text = []byte(string(text[:4]) + "-" + string(text[4:6]) + "-" + string(text[6:]))
+	if len(text) == 8 && digitsIn(text) == 8 {
+		number := 0
+		for _, c := range text {
+			number = number*10 + int(c-'0')
+		}
+		return [3]int{number / 10000, number / 100 % 100, number % 100}, [3]int{4, 2, 2}, true
 	}
-	part := 0
-	for i, c := range text {
-		switch {
-		case c >= '0' && c <= '9':
-			parts[part] = parts[part]*10 + int(c-'0')
-			if widths[part]++; widths[part] > 4 {
-				return parts, widths, false
-			}
-		case (c == '-' || c == '/' || c == '.') && part < 2 && widths[part] > 0:
-			part++
-		case (c == 'T' || c == ' ') && i >= 8 && part == 2 && widths[0] == 4:
-			return parts, widths, widths[2] > 0
-		default:
+	var separator byte
+	for part := range parts {
+		n := digitsIn(text)
+		if n == 0 || n > 4 {
 			return parts, widths, false
 		}
+		for _, c := range text[:n] {
+			parts[part] = parts[part]*10 + int(c-'0')
+		}
+		widths[part] = n
+		if text = text[n:]; part == 2 {
+			break
+		}
+		if len(text) == 0 || text[0] != '-' && text[0] != '/' && text[0] != '.' || part == 1 && text[0] != separator {
+			return parts, widths, false
+		}
+		separator, text = text[0], text[1:]
 	}
-	return parts, widths, part == 2 && widths[2] > 0
+	return parts, widths, len(text) == 0 || widths[0] == 4 && isTimeOfDay(text)
 }
 
-func allDigits(text []byte) bool {
-	for _, c := range text {
+// isTimeOfDay tells what may stand behind an ISO date: T or a space, then hours
+// and minutes.
+func isTimeOfDay(text []byte) bool {
+	return (text[0] == 'T' || text[0] == ' ') && digitsIn(text[1:]) == 2 && len(text) > 3 && text[3] == ':' && digitsIn(text[4:]) == 2
+}
+
+// digitsIn is how many digits a text begins with.
+func digitsIn(text []byte) int {
+	for i, c := range text {
 		if c < '0' || c > '9' {
-			return false
+			return i
 		}
 	}
-	return true
-}
-
-// A dateSurvey learns the order of a file's dates from all of them.
-type dateSurvey struct {
-	yearFirst, others  int // dates seen
-	dayOnly, monthOnly int // of the others, what can only be day first or month first
-	example            string
-}
-
-func (s *dateSurvey) see(text []byte, stated dateOrder) {
-	parts, widths, ok := dateParts(text)
-	if !ok || widths[0] == 4 || stated != unsettled {
-		s.yearFirst++
-		return
-	}
-	s.others++
-	s.example = string(text)
-	if parts[0] > 12 && parts[1] <= 12 {
-		s.dayOnly++
-	}
-	if parts[1] > 12 && parts[0] <= 12 {
-		s.monthOnly++
-	}
-}
-
-// order settles the file's order; it is unsettled when no date tells, or when
-// dates contradict one another.
-func (s *dateSurvey) order() dateOrder {
-	switch {
-	case s.others == 0:
-		return yearFirst
-	case s.dayOnly > 0 && s.monthOnly == 0:
-		return dayFirst
-	case s.monthOnly > 0 && s.dayOnly == 0:
-		return monthFirst
-	}
-	return unsettled
-}
-
-// begin, set, fault and end make the survey a sink that looks at dates only.
-func (s *dateSurvey) begin(int, string)    {}
-func (s *dateSurvey) fault(string, string) {}
-func (s *dateSurvey) end()                 {}
-func (s *dateSurvey) set(m *meaning, text []byte) {
-	if text = bytes.TrimSpace(text); m.field == date && len(text) > 0 {
-		s.see(text, m.order)
-	}
+	return len(text)
 }

@@ -11,12 +11,7 @@ import (
 	"os"
 )
 
-const (
-	partitions = 64
-	// heldRecords is how many records are gathered in memory before they go
-	// to disk.
-	heldRecords = 1 << 18
-)
+const partitions = 64
 
 // A partition gathers the records of some of the rounds, in memory and, past
 // the limit, in a temporary file.
@@ -38,23 +33,18 @@ func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 			}
 		}()
 		held := 0
-		var last *partition
 		for p, err := range r.parse(ctx) {
 			if err != nil {
 				yield(nil, err)
 				return
 			}
-			if p.rows != nil && p.rows.n > 0 {
-				starts := append(p.rows.roundStarts(), p.rows.n)
-				for i, start := range starts[:len(starts)-1] {
-					part := &parts[partitionOf(p.rows.roundKey(start))]
-					if i == 0 && last != nil && last.held.joins(p.rows) {
-						part = last
+			if p.rows != nil {
+				for i, places := range p.rows.byPartition() {
+					if len(places) > 0 {
+						parts[i].held.append(p.rows.reorder(places))
 					}
-					part.held.append(p.rows.slice(start, starts[i+1]))
-					last = part
 				}
-				if held += p.rows.n; held > heldRecords {
+				if held += p.rows.n; held > r.heldRecords {
 					held = 0
 					for i := range parts {
 						if err := parts[i].spill(r.options.Scratch); err != nil {
@@ -85,10 +75,18 @@ func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 	}
 }
 
-func partitionOf(key string) uint32 {
-	h := fnv.New32a()
-	io.WriteString(h, key)
-	return h.Sum32() % partitions
+// byPartition is which records belong to which partition, by their rounds.
+func (r *rows) byPartition() (places [partitions][]int32) {
+	var part uint32
+	for row := range r.n {
+		if row == 0 || !r.sameRound(row, row-1) {
+			h := fnv.New32a()
+			io.WriteString(h, r.roundKey(row))
+			part = h.Sum32() % partitions
+		}
+		places[part] = append(places[part], int32(row))
+	}
+	return places
 }
 
 // byRound puts the records of each round together, rounds in the order of

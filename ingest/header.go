@@ -31,49 +31,62 @@ func matchName(name string) (meaning, bool) {
 	if f := fieldNamed(normalForm(name)); f != noField {
 		return meaning{field: f, order: unsettled}, true
 	}
-	for i, r := range name {
-		if isNameRune(r) {
-			continue
+	for i := 0; i < len(name); {
+		r, width := utf8.DecodeRuneInString(name[i:])
+		if !isNameRune(r) {
+			f := fieldNamed(normalForm(name[:i]))
+			unit := unitNamed(normalForm(name[i+width:]))
+			if f != noField && unit != NoUnit && units[unit].kind == definitions[f].kind {
+				return meaning{field: f, unit: unit, order: unsettled}, true
+			}
 		}
-		f := fieldNamed(normalForm(name[:i]))
-		_, width := utf8.DecodeRuneInString(name[i:]) // 1 where the text is not UTF-8
-		unit := unitNamed(normalForm(name[i+width:]))
-		if f != noField && unit != NoUnit && units[unit].kind == definitions[f].kind {
-			return meaning{field: f, unit: unit, order: unsettled}, true
-		}
+		i += width
 	}
 	return meaning{field: noField}, false
 }
 
-// A header says what each column of a file (or key of a JSON document) means.
+// A header says what each column of a file means.
 type header struct {
-	names    []string
 	meanings []meaning
 	unused   []string // columns that no field matches
 }
 
-// matchHeader resolves the column names of a file. The error says, for the
-// whole file, what is missing or named twice and how to mend it.
+// matchHeader resolves the column names of a file. What the user mapped goes
+// before what a name seems to say. The error says, for the whole file, what is
+// missing or named twice and how to mend it.
 func matchHeader(names []string, mapping Mapping) (header, error) {
-	h := header{names: names, meanings: make([]meaning, len(names))}
-	var taken [fieldCount]string
+	h := header{meanings: make([]meaning, len(names))}
+	var mapped [fieldCount + 1]bool
 	for i, name := range names {
 		m, known := mapping[normalForm(name)]
 		if !known {
-			m, known = matchName(name)
+			m.field = noField
 		}
 		h.meanings[i] = m
-		if !known {
-			h.meanings[i].field = noField
+		mapped[m.field] = known
+	}
+	var taken [fieldCount]string
+	var twice error
+	for i, name := range names {
+		m := &h.meanings[i]
+		if m.field == noField {
+			if guess, known := matchName(name); known && !mapped[guess.field] {
+				*m = guess
+			}
+		}
+		if m.field == noField {
 			if strings.TrimSpace(name) != "" {
 				h.unused = append(h.unused, strings.TrimSpace(name))
 			}
 			continue
 		}
-		if earlier := taken[m.field]; earlier != "" {
-			return h, fmt.Errorf("columns %q and %q both mean %s: rename one, or say with --columns which is meant", earlier, name, m.field)
+		if earlier := taken[m.field]; earlier != "" && twice == nil {
+			twice = fmt.Errorf("columns %q and %q both mean %s: rename one, or say with --columns which is meant", earlier, name, m.field)
 		}
 		taken[m.field] = name
+	}
+	if twice != nil {
+		return h, twice
 	}
 	return h, h.complete()
 }
@@ -109,6 +122,16 @@ func (h header) complete() error {
 
 func (h header) has(f field) bool {
 	return slices.ContainsFunc(h.meanings, func(m meaning) bool { return m.field == f })
+}
+
+// known is how many columns mean something.
+func (h header) known() (n int) {
+	for _, m := range h.meanings {
+		if m.field != noField {
+			n++
+		}
+	}
+	return n
 }
 
 func listed(words []string) string {

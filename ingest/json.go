@@ -5,27 +5,33 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
+	"slices"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// maxElement bounds one top-level value of a JSON file: a round, or a shot.
-const maxElement = 64 << 20
+// Limits on a JSON file.
+const (
+	maxElement = 64 << 20 // one top-level value: a round, or a shot
+	maxNesting = 16       // arrays and objects around a record
+)
 
 // A jsonWalker hands the records of JSON elements to a sink. An object that
-// holds arrays of objects is a round or a hole: its own values are inherited by
+// holds arrays of records is a round or a hole: its own values are inherited by
 // every record inside.
 type jsonWalker struct {
 	mapping  Mapping
 	meanings map[string]meaning
 	unused   map[string]bool
 	to       sink
-	frames   []inherited
+	values   []keyedValue // of the objects around and of the object itself
+	fault    string       // what is wrong with the keys of one of them
+	nesting  int
 }
 
-type inherited struct {
+type keyedValue struct {
 	meaning meaning
+	key     string
 	text    []byte
 }
 
@@ -43,27 +49,38 @@ func (w *jsonWalker) meaningOf(key string) meaning {
 		m, known = matchName(key)
 	}
 	if !known {
-		m.field = noField
 		w.unused[key] = true
 	}
 	w.meanings[key] = m
 	return m
 }
 
-// element walks one top-level value. A broken one is a refused record: what
-// came before it in the file is then known to be followed by something.
+// element walks the values of an element. A broken one is a refused record:
+// what came before it in the file is then known to be followed by something.
 func (w *jsonWalker) element(e element) {
-	hint := "the rest of the file is not read"
-	if e.problem == "" {
-		w.frames = w.frames[:0]
-		err := w.walk(e.value, e.line, e.path)
-		if err == nil {
+	if e.problem != "" {
+		w.refuse(e.line, e.path, e.problem, "the rest of the file is not read")
+		return
+	}
+	decoder := jsontext.NewDecoder(bytes.NewBuffer(e.value), lenient...)
+	for {
+		value, err := decoder.ReadValue()
+		if errors.Is(err, io.EOF) {
 			return
 		}
-		e.problem, hint = "expected JSON, "+jsonProblem(err), "nothing more of this element is read"
+		if err != nil {
+			w.refuse(e.line, e.path, "expected JSON, "+jsonProblem(err), "the rest of the line is not read")
+			return
+		}
+		start := int(decoder.InputOffset()) - len(value)
+		w.walk(nested{value: e.value[start : start+len(value)], line: e.line + newlines(e.value[:start]), path: e.path})
 	}
-	w.to.begin(e.line, e.path)
-	w.to.fault(e.problem, hint)
+}
+
+// refuse hands over a record of which nothing can be read.
+func (w *jsonWalker) refuse(line int, path, expected, hint string) {
+	w.to.begin(line, path)
+	w.to.fault(expected, hint)
 	w.to.end()
 }
 
@@ -75,196 +92,115 @@ func jsonProblem(err error) string {
 	return err.Error()
 }
 
-type nested struct {
-	key   string
-	value []byte
-	line  int
+func (w *jsonWalker) walk(n nested) {
+	if w.nesting++; w.nesting > maxNesting {
+		w.refuse(n.line, n.path, fmt.Sprintf("expected at most %d levels of nesting", maxNesting), "")
+	} else {
+		switch n.value[0] {
+		case '{':
+			w.walkObject(n)
+		case '[':
+			n.elements(func(inner nested) bool { w.walk(inner); return true })
+		default:
+			w.refuse(n.line, n.path, "expected an object, found "+shown(validText(n.value)), "")
+		}
+	}
+	w.nesting--
 }
 
-// walk reads one object: its scalars first, then what is nested in it.
-func (w *jsonWalker) walk(value []byte, line int, path string) error {
-	if len(bytes.TrimSpace(value)) == 0 {
-		return nil
-	}
-	if value[0] == '[' {
-		return w.walkArray(nested{value: value, line: line}, path)
-	}
-	if value[0] != '{' {
-		return fmt.Errorf("an object, found %s", shown(string(value)))
-	}
-	outer := len(w.frames)
-	defer func() { w.frames = w.frames[:outer] }()
-	decoder := jsontext.NewDecoder(bytes.NewBuffer(value))
-	if _, err := decoder.ReadToken(); err != nil {
-		return err
-	}
-	var inner []nested
-	for decoder.PeekKind() != '}' {
-		token, err := decoder.ReadToken()
-		if err != nil {
-			return err
-		}
-		key := token.String()
-		raw, err := decoder.ReadValue()
-		if err != nil {
-			return err
-		}
-		switch raw.Kind() {
+// walkObject reads one object: its values first, then what is nested in it. It
+// is a record when it holds none, though not a hole whose list of shots is empty.
+func (w *jsonWalker) walkObject(object nested) {
+	outer, fault := len(w.values), w.fault
+	var inside []nested
+	emptyList := false
+	object.members(func(key string, member nested) bool {
+		switch member.value[0] {
 		case '[', '{':
-			start := int(decoder.InputOffset()) - len(raw)
-			inner = append(inner, nested{key, raw.Clone(), line + bytes.Count(value[:start], []byte{'\n'})})
-			continue
+			switch {
+			case w.holdsRecords(member):
+				inside = append(inside, member)
+			case len(bytes.Trim(member.value, "[] \t\r\n")) == 0:
+				emptyList = true
+			default:
+				w.unused[key] = true
+			}
 		case 'n':
-			continue
+		default:
+			w.take(key, member.value, outer)
 		}
-		if m := w.meaningOf(key); m.field != noField {
-			w.frames = append(w.frames, inherited{m, scalarText(raw)})
-		}
+		return true
+	})
+	for _, array := range inside {
+		w.walk(array)
 	}
-	holdsRecords := false
-	for _, member := range inner {
-		if !holdsObjects(member.value) {
-			w.unused[member.key] = true
-			continue
-		}
-		holdsRecords = true
-		if err := w.walkArray(member, path+"."+member.key); err != nil {
-			return err
-		}
+	if inside == nil && (!emptyList || w.saysOfAShot(outer)) {
+		w.record(object)
 	}
-	if !holdsRecords && len(w.frames) > outer {
-		w.to.begin(line, path)
-		for i := range w.frames {
-			w.to.set(&w.frames[i].meaning, w.frames[i].text)
-		}
-		w.to.end()
-	}
-	return nil
+	w.values, w.fault = w.values[:outer], fault
 }
 
-func (w *jsonWalker) walkArray(array nested, path string) error {
-	decoder := jsontext.NewDecoder(bytes.NewBuffer(array.value))
-	if _, err := decoder.ReadToken(); err != nil {
-		return err
-	}
-	line, counted := array.line, 0
-	for i := 0; decoder.PeekKind() != ']'; i++ {
-		raw, err := decoder.ReadValue()
-		if err != nil {
-			return err
-		}
-		start := int(decoder.InputOffset()) - len(raw)
-		line += bytes.Count(array.value[counted:start], []byte{'\n'})
-		counted = start
-		if err := w.walk(raw.Clone(), line, path+"["+strconv.Itoa(i)+"]"); err != nil {
-			return err
-		}
-	}
-	return nil
+// saysOfAShot reports whether the object whose values begin at from has one that
+// only a shot has.
+func (w *jsonWalker) saysOfAShot(from int) bool {
+	return slices.ContainsFunc(w.values[from:], func(v keyedValue) bool {
+		return slices.Contains([]field{shot, lie, toHole, puttLength, latitude, x}, v.meaning.field)
+	})
 }
 
-func holdsObjects(value []byte) bool {
-	if value[0] != '[' {
+// take keeps a value of the object whose values begin at from.
+func (w *jsonWalker) take(key string, value []byte, from int) {
+	m := w.meaningOf(key)
+	if m.field == noField {
+		return
+	}
+	for _, earlier := range w.values[from:] {
+		if earlier.meaning.field == m.field {
+			w.fault = fmt.Sprintf("expected one key for %s, found %q and %q", m.field, earlier.key, key)
+		}
+	}
+	w.values = append(w.values, keyedValue{m, key, scalarText(value)})
+}
+
+// record hands over a record; of values for one field the innermost counts.
+func (w *jsonWalker) record(object nested) {
+	w.to.begin(object.line, object.path)
+	if w.fault != "" {
+		w.to.fault(w.fault, "")
+	}
+	var innermost [fieldCount]int
+	for i := range w.values {
+		innermost[w.values[i].meaning.field] = i
+	}
+	for i := range w.values {
+		if v := &w.values[i]; innermost[v.meaning.field] == i {
+			w.to.set(&v.meaning, v.text)
+		}
+	}
+	w.to.end()
+}
+
+// holdsRecords reports whether a value is an array of records, or of objects
+// that hold such arrays.
+func (w *jsonWalker) holdsRecords(n nested) bool {
+	if n.value[0] != '[' {
 		return false
 	}
-	inside := bytes.TrimSpace(value[1:])
-	return inside[0] == '{' || inside[0] == ']'
-}
-
-func scalarText(raw jsontext.Value) []byte {
-	if raw.Kind() != '"' {
-		return raw.Clone()
-	}
-	text, err := jsontext.AppendUnquote(nil, raw)
-	if err != nil {
-		return raw.Clone()
-	}
-	return text
-}
-
-// A jsonSplitter cuts a JSON file into its top-level elements: those of an
-// array, or one value after another.
-type jsonSplitter struct {
-	decoder *jsontext.Decoder
-	lines   *lineCounter
-	inArray bool
-	started bool
-	index   int
-}
-
-func newJSONSplitter(r io.Reader) *jsonSplitter {
-	lines := &lineCounter{source: r, line: 1}
-	// What one element does wrong is left to its walker.
-	lenient := []jsontext.Options{jsontext.AllowDuplicateNames(true), jsontext.AllowInvalidUTF8(true)}
-	return &jsonSplitter{decoder: jsontext.NewDecoder(lines, lenient...), lines: lines}
-}
-
-// next returns an element, the line it starts on and its path. The error is
-// io.EOF at the end; any other ends the file.
-func (s *jsonSplitter) next() (value []byte, line int, path string, err error) {
-	if !s.started {
-		s.started = true
-		if s.decoder.PeekKind() == '[' {
-			if _, err := s.decoder.ReadToken(); err != nil {
-				return nil, s.line(0), "", err
-			}
-			s.inArray = true
+	holds := false
+	n.elements(func(element nested) bool {
+		if element.value[0] == '{' {
+			element.members(func(key string, member nested) bool {
+				switch member.value[0] {
+				case '[':
+					holds = bytes.IndexByte(member.value, '{') >= 0
+				case '{', 'n':
+				default:
+					holds = w.meaningOf(key).field != noField
+				}
+				return !holds
+			})
 		}
-	}
-	if s.inArray && s.decoder.PeekKind() == ']' {
-		if _, err := s.decoder.ReadToken(); err != nil {
-			return nil, s.line(0), "", err
-		}
-		s.inArray = false
-	}
-	s.lines.since = 0
-	value, err = s.decoder.ReadValue()
-	if err != nil {
-		return nil, s.line(0), "", err
-	}
-	if s.inArray {
-		path = "$[" + strconv.Itoa(s.index) + "]"
-	}
-	s.index++
-	return value, s.line(len(value)), path, nil
-}
-
-// line is the line on which the last length bytes read begin.
-func (s *jsonSplitter) line(length int) int {
-	return s.lines.at(s.decoder.InputOffset() - int64(length))
-}
-
-// A lineCounter remembers where the lines of what it passes on begin, until
-// they are asked for, and bounds one element.
-type lineCounter struct {
-	source io.Reader
-	offset int64
-	breaks []int64
-	line   int
-	since  int
-}
-
-func (c *lineCounter) Read(p []byte) (int, error) {
-	if c.since > maxElement {
-		return 0, fmt.Errorf("one element of more than %d MiB: write one round a line", maxElement>>20)
-	}
-	n, err := c.source.Read(p)
-	for i, b := range p[:n] {
-		if b == '\n' {
-			c.breaks = append(c.breaks, c.offset+int64(i))
-		}
-	}
-	c.offset += int64(n)
-	c.since += n
-	return n, err
-}
-
-func (c *lineCounter) at(offset int64) int {
-	passed := 0
-	for passed < len(c.breaks) && c.breaks[passed] < offset {
-		passed++
-	}
-	c.line += passed
-	c.breaks = c.breaks[passed:]
-	return c.line
+		return !holds
+	})
+	return holds
 }

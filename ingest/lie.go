@@ -68,18 +68,13 @@ func DefaultLies() Lies {
 func (l Lies) ReadLies(name string, r io.Reader) error {
 	lines := bufio.NewScanner(r)
 	for number := 1; lines.Scan(); number++ {
-		word, category, found, err := assignment(lines.Text())
-		if err != nil || !found {
-			if err != nil {
-				return fmt.Errorf("%s:%d: %w", name, number, err)
-			}
-			continue
+		word, category, found, err := assignment(lines.Bytes())
+		if err == nil && found {
+			err = l.add(word, category)
 		}
-		named := CategoryNamed(plainForm(category))
-		if named == NoCategory {
-			return fmt.Errorf("%s:%d: %q is no lie category: expected tee, fairway, rough, sand, recovery or green", name, number, category)
+		if err != nil {
+			return fmt.Errorf("%s:%d: %w", name, number, err)
 		}
-		l[plainForm(word)] = named
 	}
 	if err := lines.Err(); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
@@ -87,10 +82,23 @@ func (l Lies) ReadLies(name string, r io.Reader) error {
 	return nil
 }
 
+func (l Lies) add(word, category string) error {
+	named := CategoryNamed(plainForm(category))
+	if named == NoCategory {
+		return fmt.Errorf("%q is no lie category: expected tee, fairway, rough, sand, recovery or green", category)
+	}
+	plain, _ := l.word(word) // "bunkers" moves the bunker of the table
+	if plain == "" {
+		return fmt.Errorf("%q has no letters to tell a lie by", word)
+	}
+	l[plain] = named
+	return nil
+}
+
 // assignment reads one `left = right` line of a mapping file; found is false
 // for a blank line or a comment.
-func assignment(line string) (left, right string, found bool, err error) {
-	line = strings.TrimSpace(strings.TrimPrefix(line, "\ufeff"))
+func assignment(text []byte) (left, right string, found bool, err error) {
+	line := strings.TrimSpace(strings.TrimPrefix(validText(text), "\ufeff"))
 	if line == "" || strings.HasPrefix(line, "#") {
 		return "", "", false, nil
 	}
@@ -103,19 +111,19 @@ func assignment(line string) (left, right string, found bool, err error) {
 }
 
 // word finds the table's spelling of a lie as written: case, separators and a
-// plural s do not matter.
+// plural s do not matter. A word that no table knows comes back in plain form.
 func (l Lies) word(text string) (string, bool) {
 	plain := plainForm(text)
-	if _, known := l[plain]; known {
-		return plain, true
-	}
 	parts := strings.Fields(plain)
 	for i, part := range parts {
 		parts[i] = strings.TrimSuffix(part, "s")
 	}
-	singular := strings.Join(parts, " ")
-	_, known := l[singular]
-	return singular, known
+	for _, spelling := range [...]string{plain, strings.Join(parts, " "), plain + "s"} {
+		if _, known := l[spelling]; known {
+			return spelling, true
+		}
+	}
+	return plain, false
 }
 
 func (l Lies) words() []string { return slices.Sorted(maps.Keys(l)) }

@@ -12,7 +12,7 @@ type Narrow struct {
 }
 
 func (n *Narrow) admits(r *rows, row int) bool {
-	day := time.Unix(int64(r.number(date, row))*secondsPerDay, 0).UTC()
+	day := dateOf(r.number(date, row))
 	switch {
 	case n.Course != "" && plainForm(r.text(course, row)) != plainForm(n.Course),
 		!n.From.IsZero() && day.Before(n.From),

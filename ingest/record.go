@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 )
 
 // A recordParser turns the texts of one record after another into rows. For
@@ -19,140 +18,134 @@ type recordParser struct {
 	rejects  []Reject
 	tally    Tally
 
-	row         int
-	line        int
-	path        string
-	bad         bool
-	texts       [fieldCount][]byte // as written, of this record
-	units       [fieldCount]Unit   // named by the header or key that held the text
-	leaveDoubt  bool               // the next record may belong to a hole that lost one
-	lastText    [textCount][]byte
-	lastCode    [textCount]int32
-	lastDate    []byte
-	lastDays    float64
-	canonicalOf [textCount]func(string) (string, bool)
+	strays []int // refused records that may not say where they belong
+
+	row       int
+	line      int
+	path      string
+	bad       bool
+	malformed bool // it cannot be told which text belongs to which field
+
+	distances [distanceCount]writtenDistance // of this record, until they are settled
+	onLie     wordCategories
+	onFinish  wordCategories
+
+	canonical [textCount]func(string) (string, bool)
+	short     [textCount][shortWords]shortWord
+	lastText  [textCount][]byte // of those that are not short
+	lastCode  [textCount]int32
+	lastDate  []byte
+	lastDays  float64
+	hints     [textCount]map[string]string // for words that were refused
 }
 
 func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
 	p := &recordParser{file: f, fileAt: at, lies: lies, puttUnit: puttUnit, rows: &rows{}}
+	p.onLie.of = func(word string) Category { return lies[word] }
+	p.onFinish.of = lies.FinishCategory
 	for f := range firstNumber {
-		p.canonicalOf[f] = canonical(f, lies)
+		p.canonical[f] = canonical(f, lies)
 	}
 	return p
 }
 
-// canonical says how the spelling of a text field is brought to the stored word.
-func canonical(f field, lies Lies) func(string) (string, bool) {
-	definition := &definitions[f]
-	switch {
-	case f == finishLie:
-		return func(text string) (string, bool) {
-			if _, known := finishWords[plainForm(text)]; known {
-				return plainForm(text), true
-			}
-			return lies.word(text)
-		}
-	case f == lie:
-		return lies.word
-	case definition.kind == clubName:
-		return func(text string) (string, bool) { return clubSpelling(text), true }
-	case definition.kind == closedSet:
-		return func(text string) (string, bool) {
-			word, known := definition.words[plainForm(text)]
-			return word, known
-		}
-	}
-	return func(text string) (string, bool) { return text, true }
-}
-
 func (p *recordParser) begin(line int, path string) {
-	p.row, p.line, p.path, p.bad = p.rows.n, line, path, false
-	p.texts = [fieldCount][]byte{}
+	p.row, p.line, p.path, p.bad, p.malformed = p.rows.n, line, path, false, false
+	p.distances = [distanceCount]writtenDistance{}
 	p.rows.next(p.fileAt, line)
 	p.tally.Records++
 }
 
+// repeat takes the values of some fields from the record before.
+func (p *recordParser) repeat(meanings []meaning) {
+	r, row := p.rows, p.row
+	for i := range meanings {
+		switch f := meanings[i].field; {
+		case f == noField:
+		case f.isText():
+			if codes := r.texts[f].codes; codes != nil {
+				codes[row] = codes[row-1]
+			}
+		default:
+			if numbers := r.numbers[f.number()]; numbers != nil {
+				numbers[row] = numbers[row-1]
+			}
+		}
+	}
+}
+
 // set reads the text of one field. A blank text is an absent value. The text
-// must stay unchanged until the batch is built.
+// must stay unchanged until the last record was read.
 func (p *recordParser) set(m *meaning, text []byte) {
-	text = bytes.TrimSpace(text)
+	text = trimmed(text)
 	if len(text) == 0 {
 		return
 	}
 	f := m.field
-	p.texts[f], p.units[f] = text, m.unit
-	if f.isText() {
+	switch definition := &definitions[f]; definition.kind {
+	case freeText, closedSet, lieWord, clubName:
 		p.setText(f, text)
-		return
-	}
-	if f == date {
-		if !bytes.Equal(text, p.lastDate) {
-			order := m.order
-			if order == unsettled {
-				order = p.file.dates
-			}
-			days, ok := parseDate(text, order)
-			if !ok {
-				p.refuse(date, "expected a date such as 2026-05-31", "write the year with four digits, year first")
-				return
-			}
-			p.lastDate, p.lastDays = text, days
-		}
-		p.rows.setNumber(date, p.row, p.lastDays)
-		return
-	}
-	definition := &definitions[f]
-	value, ok := parseNumber(text)
-	switch {
-	case definition.kind == yesNo:
-		word, known := yesNoWords[plainForm(string(text))]
+	case calendarDate:
+		p.setDate(m, text)
+	case yesNo:
+		word, known := yesNoWords[string(text)] // as it mostly stands there
 		if !known {
-			p.refuse(f, "expected yes or no", "")
+			word, known = yesNoWords[plainForm(string(text))]
+		}
+		if !known {
+			p.refuse(f, text, "expected yes or no", "")
 			return
 		}
-		value = 0
+		value := 0.0
 		if word == "yes" {
 			value = 1
 		}
-	case !ok:
-		p.refuse(f, "expected a number", "digits with a decimal point, nothing else in the cell")
-		return
-	case definition.kind == wholeNumber && value != math.Trunc(value):
-		p.refuse(f, "expected a whole number", "")
-		return
+		p.rows.setNumber(f, p.row, value)
+	default:
+		value, ok := parseNumber(text)
+		switch {
+		case !ok:
+			p.refuse(f, text, "expected a number", "digits with a decimal point, nothing else in the cell")
+			return
+		case definition.kind == wholeNumber && value != math.Trunc(value):
+			p.refuse(f, text, "expected a whole number", "")
+			return
+		}
+		if m.unit != NoUnit {
+			value /= units[m.unit].perBase
+		}
+		if f.hangsOnLie() {
+			p.distances[f-toHole] = writtenDistance{text, m.unit}
+		} else if value < definition.min || value > definition.max {
+			p.refuse(f, text, "expected "+definition.limits(), "")
+			return
+		}
+		p.rows.setNumber(f, p.row, value)
 	}
-	if m.unit != NoUnit {
-		value /= units[m.unit].perBase
-	}
-	if f != toHole && f != left && f != puttLength && (value < definition.min || value > definition.max) {
-		p.refuse(f, "expected "+definition.limits(), "")
-		return
-	}
-	p.rows.setNumber(f, p.row, value)
 }
 
-func (p *recordParser) setText(f field, text []byte) {
-	code := p.lastCode[f]
-	if p.lastText[f] == nil || !bytes.Equal(text, p.lastText[f]) {
-		code = p.rows.texts[f].code(text, p.canonicalOf[f])
-		p.lastText[f], p.lastCode[f] = text, code
+// trimmed is bytes.TrimSpace, without the call for the usual cell.
+func trimmed(text []byte) []byte {
+	if n := len(text); n > 0 && text[0] > ' ' && text[0] < 0x80 && text[n-1] > ' ' && text[n-1] < 0x80 {
+		return text
 	}
-	if code == badWord {
-		known := definitions[f].words.meanings()
-		spellings := known
-		hint := ""
-		if definitions[f].kind == lieWord {
-			known = []string{"tee", "fairway", "rough", "bunker", "recovery", "green"}
-			spellings = p.lies.words()
-			hint = "a word of your own can be added with --lies (`word = category`)"
+	return bytes.TrimSpace(text)
+}
+
+func (p *recordParser) setDate(m *meaning, text []byte) {
+	if !bytes.Equal(text, p.lastDate) {
+		order := m.order
+		if order == unsettled {
+			order = p.file.dates
 		}
-		if guess := didYouMean(plainForm(string(text)), spellings); guess != "" {
-			hint = guess
+		days, ok := parseDate(text, order)
+		if !ok {
+			p.refuse(date, text, "expected a date such as 2026-05-31", "write the year with four digits, year first")
+			return
 		}
-		p.refuse(f, "expected a known word, such as "+strings.Join(known, ", "), hint)
-		return
+		p.lastDate, p.lastDays = text, days
 	}
-	p.rows.setText(f, p.row, code)
+	p.rows.setNumber(date, p.row, p.lastDays)
 }
 
 // limits says the range of a field in words.
@@ -170,126 +163,47 @@ func (d *definition) limits() string {
 func decimal(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // refuse rejects the record, once, for the first thing that is wrong with it.
-func (p *recordParser) refuse(f field, expected, hint string) {
+func (p *recordParser) refuse(f field, text []byte, expected, hint string) {
 	if p.bad {
 		return
 	}
 	p.bad = true
-	reject := Reject{
+	p.rejects = append(p.rejects, Reject{
 		Scope: RecordScope, File: p.file.name, Line: p.line, Path: p.path,
-		Field: f.String(), Expected: expected, Hint: hint,
-	}
-	if f < fieldCount {
-		reject.Value = shown(validText(p.texts[f]))
-	}
-	p.rejects = append(p.rejects, reject)
+		Field: f.String(), Value: shown(validText(text)), Expected: expected, Hint: hint,
+	})
 }
 
-// end closes the record: what one field means can hang on another.
-func (p *recordParser) end() {
+// fault refuses a record whose fields cannot be told apart.
+func (p *recordParser) fault(expected, hint string) {
+	p.malformed = true
+	p.refuse(noField, nil, expected, hint)
+}
+
+// end closes the record: what one field means can hang on another. It reports
+// whether the record is in order.
+func (p *recordParser) end() bool {
 	r, row := p.rows, p.row
-	if p.leaveDoubt {
-		r.doubt[row], p.leaveDoubt = true, false
-	}
-	for _, f := range []field{date, hole, par} {
+	for _, f := range [...]field{date, hole, par} {
 		if isMissing(r.number(f, row)) {
-			p.refuse(f, "expected a value, the cell is empty", "")
+			p.refuse(f, nil, "expected a value, the cell is empty", "")
 		}
 	}
 	p.settleDistances()
 	if isMissing(r.number(toHole, row)) && !p.hasPosition() {
-		p.refuse(toHole, "expected a distance, the cell is empty", "every stroke needs the distance to the hole before it")
+		p.refuse(toHole, nil, "expected a distance, the cell is empty", "every stroke needs the distance to the hole before it")
 	}
 	if p.bad {
 		p.tally.Refused++
 		r.refused[row] = true
-		p.place()
+		if p.malformed || r.unplaced(row) {
+			p.strays = append(p.strays, row)
+		}
 	}
-}
-
-// place puts a refused record that does not say its round and hole beside the
-// one before it, and leaves a doubt about the one after.
-func (p *recordParser) place() {
-	r, row := p.rows, p.row
-	if !isMissing(r.number(date, row)) && !isMissing(r.number(hole, row)) {
-		return
-	}
-	p.leaveDoubt = true
-	if row > 0 {
-		r.inheritKey(row, row-1)
-	}
+	return !p.bad
 }
 
 func (p *recordParser) hasPosition() bool {
 	r, row := p.rows, p.row
 	return !isMissing(r.number(latitude, row)+r.number(longitude, row)) || !isMissing(r.number(x, row)+r.number(y, row))
 }
-
-// settleDistances brings to_hole, left and putt_length to yards. Where no
-// header names a unit, off the green they are yards and on it feet.
-func (p *recordParser) settleDistances() {
-	r, row := p.rows, p.row
-	onGreen := p.lies[r.text(lie, row)] == Green
-	if length := r.number(puttLength, row); onGreen && !isMissing(length) {
-		if length = p.puttYards(puttLength, length); p.inRange(puttLength, length, true) {
-			r.setNumber(toHole, row, length)
-		}
-	} else if value := r.number(toHole, row); !isMissing(value) {
-		if onGreen {
-			value = p.puttYards(toHole, value)
-		}
-		if p.inRange(toHole, value, onGreen) {
-			r.setNumber(toHole, row, value)
-		}
-	}
-	value := r.number(left, row)
-	if isMissing(value) {
-		return
-	}
-	finish := r.text(finishLie, row)
-	ends := p.lies.FinishCategory(finish)
-	if finish == "" && onGreen {
-		ends = Green
-	}
-	r.leftOpen[row] = finish == "" && !onGreen && p.units[left] == NoUnit
-	if ends == Green {
-		value = p.puttYards(left, value)
-	}
-	if p.inRange(left, value, ends == Green) {
-		r.setNumber(left, row, value)
-	}
-}
-
-// inRange refuses a distance that cannot be. On the green the limit is that of
-// a putt.
-func (p *recordParser) inRange(f field, yards float64, onGreen bool) bool {
-	limit := &definitions[f]
-	switch {
-	case yards < 0:
-		p.refuse(f, "expected a distance, not a negative number", "")
-	case onGreen && yards > definitions[puttLength].max:
-		p.refuse(f, "expected a putt of at most 200 ft", "putts are read in feet unless the header or --putt-unit says otherwise")
-	case yards > limit.max:
-		p.refuse(f, "expected "+limit.limits(), "")
-	default:
-		return true
-	}
-	return false
-}
-
-// puttYards turns a distance on the green as read so far into yards: by
-// --putt-unit first, then by the unit in its header, else as feet.
-func (p *recordParser) puttYards(f field, value float64) float64 {
-	switch unit := p.units[f]; {
-	case p.puttUnit != NoUnit && unit != NoUnit:
-		return value * units[unit].perBase / units[p.puttUnit].perBase
-	case p.puttUnit != NoUnit:
-		return value / units[p.puttUnit].perBase
-	case unit == NoUnit:
-		return value / feetPerYard
-	}
-	return value
-}
-
-// fault refuses a record whose fields cannot be told apart.
-func (p *recordParser) fault(expected, hint string) { p.refuse(noField, expected, hint) }

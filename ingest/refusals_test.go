@@ -1,79 +1,10 @@
 package ingest
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"testing"
-
-	"github.com/apache/arrow-go/v18/arrow"
 )
-
-// outcome is what came of a log.
-type outcome struct {
-	rejects, notes []string
-	records        []arrow.RecordBatch
-	tally          Tally
-	rounds         int
-	putts          FeetCounts
-}
-
-// readLog reads a log that is in memory, and again gathering when its rounds
-// lie scattered.
-func readLog(t testing.TB, name, text string, options Options) outcome {
-	t.Helper()
-	reader, err := OpenText(name, []byte(text), options)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return readAll(t, reader)
-}
-
-func readAll(t testing.TB, reader *Reader) (o outcome) {
-	t.Helper()
-	for rounds, err := range reader.Rounds(context.Background()) {
-		if err == ErrScattered {
-			return readAll(t, reader.Again())
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		batch := rounds.Check()
-		for _, reject := range batch.Rejects {
-			o.rejects = append(o.rejects, reject.String())
-		}
-		for _, note := range batch.Notes {
-			o.notes = append(o.notes, note.String())
-		}
-		for _, tally := range batch.Tallies {
-			o.tally.Add(*tally)
-		}
-		o.putts.Add(batch.FirstPutts)
-		o.rounds += len(batch.RoundRows)
-		if batch.Record != nil {
-			o.records = append(o.records, batch.Record)
-		}
-	}
-	if !o.tally.Balances() {
-		t.Errorf("the books do not balance: %+v", o.tally)
-	}
-	return o
-}
-
-// column is a column of all kept records as text, "" where it is null.
-func (o outcome) column(name string) (values []string) {
-	for _, record := range o.records {
-		column := record.Column(record.Schema().FieldIndices(name)[0])
-		for row := range column.Len() {
-			value := ""
-			if column.IsValid(row) {
-				value = column.ValueStr(row)
-			}
-			values = append(values, value)
-		}
-	}
-	return values
-}
 
 const plainHeader = "date,hole,par,shot,lie,to_hole,club,penalty,left,finish_lie,holed,note\n"
 
@@ -124,7 +55,7 @@ func TestBadRecordsAreRefusedAloneAndSayWhatToDo(t *testing.T) {
 			[]string{`log.csv:2: shot "1": hole 1 has no end: the last record is a stroke from 350 yd; add the shots that are missing, or write holed = yes (the hole is left out of scores)`}},
 		{"picked up is no fault", "2026-05-31,1,4,1,tee,350,,,,,no,\n", 1, nil},
 		{"holed too early", "2026-05-31,1,4,1,tee,350,,,,,yes,\n2026-05-31,1,4,2,green,12,,,,,,\n", 2,
-			[]string{`log.csv:2: holed "1": expected no shot after the one that was holed, found shot 2; only the last shot of a hole is holed (the hole is left out of scores)`}},
+			[]string{`log.csv:2: holed "yes": expected no shot after the one that was holed, found shot 2; only the last shot of a hole is holed (the hole is left out of scores)`}},
 		{"par changes", "2026-05-31,1,4,1,tee,350,,,,,,\n2026-05-31,1,5,2,green,12,,,,,,\n", 2,
 			[]string{`log.csv:3: par "5": expected par 4 as for the first shot of the hole (the hole is left out of scores)`}},
 		{"no lie", "2026-05-31,1,4,1,,350,,,,,,\n2026-05-31,1,4,2,,12,,,,,,\n", 1,
@@ -145,14 +76,7 @@ func TestBadRecordsAreRefusedAloneAndSayWhatToDo(t *testing.T) {
 			[]string{"log.csv:2: expected a closing quote; close the quote, or double every quote inside a quoted cell"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			// The first records settle the order of dates in the file.
 			o := readLog(t, "log.csv", plainHeader+c.records+goodHole, Options{})
-			if c.name == "year of two digits" {
-				if len(o.rejects) == 0 {
-					t.Error("nothing is refused")
-				}
-				return
-			}
 			if fmt.Sprint(o.rejects) != fmt.Sprint(c.rejects) {
 				t.Errorf("rejects\n%s\nexpected\n%s", strings.Join(o.rejects, "\n"), strings.Join(c.rejects, "\n"))
 			}

@@ -20,7 +20,7 @@ const (
 type Reject struct {
 	Scope    Scope
 	File     string
-	Line     int    // first line of the record, from 1; 0 for a whole file
+	Line     int    // first line of the record, from 1; of a file as a whole, where reading it ended
 	Path     string // place within a JSON document, such as $[3].holes[0]
 	Field    string // canonical field name, "" when it is no single field
 	Value    string // as written, cut to 60 characters

@@ -1,12 +1,6 @@
 package ingest
 
-import (
-	"slices"
-	"strconv"
-	"unicode/utf8"
-
-	"golang.org/x/text/encoding/charmap"
-)
+import "slices"
 
 // rows holds parsed records as columns. A column that no record has filled is
 // nil; an absent number is missing, an absent text has code -1.
@@ -19,66 +13,6 @@ type rows struct {
 	refused  []bool  // kept only so that its hole is known to be incomplete
 	doubt    []bool  // a record nearby that could not be placed may belong to the same hole
 	leftOpen []bool  // left has no unit and the record does not say on which lie it was measured
-}
-
-// words is a dictionary-encoded text column. The index knows every spelling
-// met, the list only the ones that are stored.
-type words struct {
-	codes []int32
-	list  []string
-	index map[string]int32
-}
-
-const (
-	noWord  int32 = -1
-	badWord int32 = -2 // a spelling that the column's vocabulary refuses
-)
-
-// code finds the stored word for a spelling, through canonical for one not met
-// before in this column.
-func (w *words) code(spelling []byte, canonical func(string) (string, bool)) int32 {
-	if code, met := w.index[string(spelling)]; met {
-		return code
-	}
-	code := badWord
-	if word, ok := canonical(validText(spelling)); ok {
-		code = w.add(word)
-	}
-	if w.index == nil {
-		w.index = map[string]int32{}
-	}
-	w.index[string(spelling)] = code
-	return code
-}
-
-// add returns the code of a word to be stored as it is. The index always knows
-// the stored words themselves.
-func (w *words) add(word string) int32 {
-	if w.index == nil {
-		w.index = make(map[string]int32, len(w.list))
-		for code, known := range w.list {
-			w.index[known] = int32(code)
-		}
-	}
-	if code, met := w.index[word]; met && code >= 0 {
-		return code
-	}
-	w.list = append(w.list, word)
-	w.index[word] = int32(len(w.list) - 1)
-	return int32(len(w.list) - 1)
-}
-
-// validText reads bytes that are not UTF-8 as Windows-1252, in which every
-// byte has a meaning.
-func validText(text []byte) string {
-	if utf8.Valid(text) {
-		return string(text)
-	}
-	decoded, err := charmap.Windows1252.NewDecoder().Bytes(text)
-	if err != nil {
-		return string([]rune(string(text)))
-	}
-	return string(decoded)
 }
 
 // reserve makes room for n records more. While records are being added the
@@ -111,6 +45,7 @@ func (r *rows) next(file int, line int) {
 	r.n++
 }
 
+// trim ends the adding of records.
 func (r *rows) trim() {
 	for i := range r.texts {
 		if r.texts[i].codes != nil {
@@ -140,6 +75,9 @@ func (r *rows) setNumber(f field, row int, value float64) {
 func (r *rows) setText(f field, row int, code int32) {
 	column := &r.texts[f]
 	if column.codes == nil {
+		if code == noWord {
+			return
+		}
 		column.codes = missingWords(len(r.line))
 	}
 	column.codes[row] = code
@@ -227,26 +165,6 @@ func (r *rows) append(other *rows) {
 	r.n += other.n
 }
 
-func (w *words) appendRecoded(from *words) []int32 {
-	const unknown = badWord
-	recoded := make([]int32, len(from.list))
-	for i := range recoded {
-		recoded[i] = unknown
-	}
-	codes := w.codes
-	for _, code := range from.codes {
-		if code < 0 {
-			codes = append(codes, noWord)
-			continue
-		}
-		if recoded[code] == unknown {
-			recoded[code] = w.add(from.list[code])
-		}
-		codes = append(codes, recoded[code])
-	}
-	return codes
-}
-
 // reorder returns the records at the given places, in that order.
 func (r *rows) reorder(places []int32) *rows {
 	sorted := &rows{n: len(places)}
@@ -262,6 +180,22 @@ func (r *rows) reorder(places []int32) *rows {
 	return sorted
 }
 
+// without returns the records but for the given ones, which are in order.
+func (r *rows) without(dropped []int) *rows {
+	if len(dropped) == 0 {
+		return r
+	}
+	places := make([]int32, 0, r.n-len(dropped))
+	for row := range r.n {
+		if len(dropped) > 0 && dropped[0] == row {
+			dropped = dropped[1:]
+			continue
+		}
+		places = append(places, int32(row))
+	}
+	return r.reorder(places)
+}
+
 func pick[V any](values []V, places []int32) []V {
 	if values == nil {
 		return nil
@@ -271,59 +205,4 @@ func pick[V any](values []V, places []int32) []V {
 		picked[i] = values[place]
 	}
 	return picked
-}
-
-// The fields that tell rounds apart.
-var keyTexts = [...]field{player, course, round}
-
-// sameRound reports whether two records belong to one round.
-func (r *rows) sameRound(a, b int) bool {
-	if r.number(date, a) != r.number(date, b) && !(isMissing(r.number(date, a)) && isMissing(r.number(date, b))) {
-		return false
-	}
-	for _, f := range keyTexts {
-		if codes := r.texts[f].codes; codes != nil && codes[a] != codes[b] {
-			return false
-		}
-	}
-	return true
-}
-
-// roundKey is the identity of a record's round, equal across batches.
-func (r *rows) roundKey(row int) string {
-	key := make([]byte, 0, 64)
-	key = strconv.AppendFloat(key, r.number(date, row), 'f', 0, 64)
-	for _, f := range keyTexts {
-		key = append(key, 0)
-		key = append(key, r.text(f, row)...)
-	}
-	return string(key)
-}
-
-// inheritKey places a record in the round and hole of another.
-func (r *rows) inheritKey(row, from int) {
-	for _, f := range keyTexts {
-		if codes := r.texts[f].codes; codes != nil {
-			codes[row] = codes[from]
-		}
-	}
-	for _, f := range []field{date, hole} {
-		r.setNumber(f, row, r.number(f, from))
-	}
-}
-
-// sameRecord reports whether two records say the same.
-func (r *rows) sameRecord(a, b int) bool {
-	for f := range firstNumber {
-		if r.text(f, a) != r.text(f, b) {
-			return false
-		}
-	}
-	for f := firstNumber; f < fieldCount; f++ {
-		x, y := r.number(f, a), r.number(f, b)
-		if x != y && !(isMissing(x) && isMissing(y)) {
-			return false
-		}
-	}
-	return true
 }

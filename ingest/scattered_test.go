@@ -9,13 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
-	"roundmill/testdata/demo"
 	"roundmill/testdata/demo/golfer"
 )
-
-func day(of int) time.Time { return time.Date(2026, 5, of, 0, 0, 0, 0, time.UTC) }
 
 // round is a log of one round of so many holes, each a par 3 in three.
 func roundLog(date string, from, to int) string {
@@ -92,7 +88,7 @@ func longLog(t testing.TB, rounds int) []byte {
 // rounds whole, and the same again when it is read as if rounds were scattered.
 func TestChunkBordersAndWorkersDoNotShow(t *testing.T) {
 	log := longLog(t, 900)
-	if len(log) < 2*chunkBytes {
+	if len(log) < 2*defaultChunkBytes {
 		t.Fatalf("%d bytes are not over two chunks", len(log))
 	}
 	columns := func(options Options) (all string, rounds int) {
@@ -171,75 +167,4 @@ func TestPartitionsSpill(t *testing.T) {
 			}
 		}
 	}
-}
-
-func BenchmarkReadCSV(b *testing.B) {
-	log := longLog(b, 1400)
-	records := bytes.Count(log, []byte{'\n'}) - 1
-	b.SetBytes(int64(len(log)))
-	b.ReportAllocs()
-	for b.Loop() {
-		reader, err := OpenText("log.csv", log, Options{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		for rounds, err := range reader.Rounds(context.Background()) {
-			if err != nil {
-				b.Fatal(err)
-			}
-			rounds.Check()
-		}
-	}
-	b.ReportMetric(float64(records*b.N)/b.Elapsed().Seconds(), "records/s")
-}
-
-// readsWell holds whatever text to what must be true of any.
-func readsWell(t *testing.T, name string, text []byte) {
-	o := readLog(t, name, string(text), Options{Workers: 1})
-	dates, holes, lies := o.column("date"), o.column("hole"), o.column("lie")
-	distances, x, latitudes := o.column("to_hole_yd"), o.column("x_yd"), o.column("lat_deg")
-	if int64(len(dates)) != o.tally.Kept {
-		t.Errorf("%d records in the batches, %d kept", len(dates), o.tally.Kept)
-	}
-	for row := range dates {
-		if dates[row] == "" || holes[row] == "" || lies[row] == "" || distances[row] == "" && x[row] == "" && latitudes[row] == "" {
-			t.Errorf("record %d lacks something: %s %s %s %s", row, dates[row], holes[row], lies[row], distances[row])
-		}
-	}
-}
-
-func FuzzLog(f *testing.F) {
-	f.Add([]byte(plainHeader + goodHole))
-	f.Add([]byte(strings.ReplaceAll(plainHeader+goodHole, ",", ";")))
-	f.Add(demo.CSV[:3000])
-	f.Add([]byte(`[{"date":"2026-05-31","holes":[{"hole":1,"par":3,"shots":[{"lie":"tee","to_hole":150},{"lie":"green","to_hole":2}]}]}]`))
-	f.Add([]byte("{\"date\":\"2026-05-31\",\"hole\":1}\n{\"date\":\"\n"))
-	f.Add([]byte("date,hole,par,lie,x,y,hole_x,hole_y\r2026-05-31,1,3,tee,0,0,0,\"1\r"))
-	f.Fuzz(func(t *testing.T, text []byte) { readsWell(t, "fuzz", text) })
-}
-
-func FuzzValues(f *testing.F) {
-	for _, text := range []string{"2026-05-31", "31.5.2026", "1,5", "\u22121e5", "To hole (m)", "first cut", "7 iron", "Dist = to_hole m", "x = rough"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		if value, ok := parseNumber([]byte(text)); ok && (value != value || value-value != 0) {
-			t.Errorf("%q was read as %v", text, value)
-		}
-		for order := yearFirst; order <= unsettled; order++ {
-			parseDate([]byte(text), order)
-		}
-		if m, ok := matchName(text); ok != (m.field != noField) {
-			t.Errorf("%q matches %v %v", text, m, ok)
-		}
-		if again := clubSpelling(clubSpelling(text)); again != clubSpelling(text) {
-			t.Errorf("club %q becomes %q, then %q", text, clubSpelling(text), again)
-		}
-		lies := DefaultLies()
-		if word, known := lies.word(text); known && lies[word] == NoCategory {
-			t.Errorf("lie %q becomes %q", text, word)
-		}
-		_ = lies.ReadLies("l", strings.NewReader(text))
-		_, _ = ReadMapping("m", strings.NewReader(text))
-	})
 }

@@ -1,40 +1,35 @@
 package ingest
 
 import (
+	"bufio"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
 	"fmt"
 	"hash"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"sync/atomic"
 
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
 )
 
-// ResultMarker is the file by which a result folder of the program is known;
-// such folders are not read as logs.
-const ResultMarker = "run.json"
-
 // A file is one input and how it is read.
 type file struct {
 	name     string // as the user knows it
-	path     string
-	text     []byte // the content itself, for a log that is in memory
+	path     string // "" for a log that is in memory
+	text     []byte // its content
 	dates    dateOrder
 	dialect  dialect
 	meanings []meaning // of the columns of a CSV
-	onDisk   int64     // size when it was listed
-	size     int64     // bytes read
-	sum      []byte
-	passed   *atomic.Int64 // bytes read of all files
+	// firstLine is the first line below the header of a CSV.
+	firstLine int
+	onDisk    int64 // size when it was listed
+	size      int64 // bytes read
+	sum       []byte
+	passed    *atomic.Int64 // bytes read of all files
 }
 
 // FileInfo describes an input file after it was read.
@@ -46,94 +41,6 @@ type FileInfo struct {
 
 func (f *file) info() FileInfo {
 	return FileInfo{Name: f.name, Bytes: f.size, SHA256: hex.EncodeToString(f.sum)}
-}
-
-// findFiles lists the files under the given paths, folders in path order. What
-// is no regular file, or is the program's own result folder, is passed over
-// with a note. Standard input ("-") is copied to a file in scratch, so that it
-// can be read twice.
-func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, notes []Note, err error) {
-	seen := map[string]bool{}
-	add := func(name, path string, info fs.FileInfo) {
-		if clean := filepath.Clean(path); !seen[clean] {
-			seen[clean] = true
-			files = append(files, &file{name: filepath.ToSlash(name), path: path, onDisk: info.Size(), dates: unsettled})
-		}
-	}
-	for _, path := range paths {
-		if path == "-" {
-			copied, err := spool(stdin, scratch)
-			if err != nil {
-				return nil, nil, fmt.Errorf("standard input: %w", err)
-			}
-			info, err := os.Stat(copied)
-			if err != nil {
-				return nil, nil, err
-			}
-			add("standard input", copied, info)
-			continue
-		}
-		info, err := os.Stat(path)
-		if err != nil {
-			return nil, nil, err
-		}
-		if info.Mode().IsRegular() {
-			add(path, path, info)
-			continue
-		}
-		if !info.IsDir() {
-			return nil, nil, fmt.Errorf("%s: neither a file nor a folder", path)
-		}
-		// A trailing separator makes WalkDir follow a link given by name.
-		err = filepath.WalkDir(path+string(filepath.Separator), func(path string, entry fs.DirEntry, err error) error {
-			switch {
-			case err != nil:
-				notes = append(notes, Note{File: path, Text: "passed over: " + reason(err)})
-				if entry != nil && entry.IsDir() {
-					return fs.SkipDir
-				}
-			case entry.IsDir():
-				if _, err := os.Stat(filepath.Join(path, ResultMarker)); err == nil {
-					notes = append(notes, Note{File: path, Text: "passed over: results of an earlier run"})
-					return fs.SkipDir
-				}
-			case strings.HasPrefix(entry.Name(), "."):
-			case !entry.Type().IsRegular():
-				notes = append(notes, Note{File: path, Text: "passed over: not a regular file"})
-			default:
-				info, err := entry.Info()
-				if err != nil {
-					return err
-				}
-				add(filepath.Clean(path), path, info)
-			}
-			return nil
-		})
-		if err != nil {
-			return nil, nil, err
-		}
-	}
-	return files, notes, nil
-}
-
-func reason(err error) string {
-	var pathError *fs.PathError
-	if errors.As(err, &pathError) {
-		return pathError.Err.Error()
-	}
-	return err.Error()
-}
-
-func spool(from io.Reader, scratch string) (string, error) {
-	copied, err := os.CreateTemp(scratch, "stdin-")
-	if err != nil {
-		return "", err
-	}
-	if _, err := io.Copy(copied, from); err != nil {
-		copied.Close()
-		return "", err
-	}
-	return copied.Name(), copied.Close()
 }
 
 // A content is an open file: its text decoded, its bytes hashed and counted as
@@ -148,7 +55,7 @@ type content struct {
 
 func (f *file) open() (*content, error) {
 	var opened io.ReadCloser = io.NopCloser(bytes.NewReader(f.text))
-	if f.text == nil {
+	if f.path != "" {
 		var err error
 		if opened, err = os.Open(f.path); err != nil {
 			return nil, err
@@ -157,7 +64,14 @@ func (f *file) open() (*content, error) {
 	c := &content{closer: opened, file: f, hash: sha256.New()}
 	f.size = 0
 	c.raw = io.TeeReader(opened, io.MultiWriter(c.hash, f))
-	c.Reader = transform.NewReader(c.raw, unicode.BOMOverride(transform.Nop))
+	buffered := bufio.NewReaderSize(c.raw, headBytes)
+	c.Reader = buffered
+	switch mark, _ := buffered.Peek(3); { // an error of Peek comes again with the next read
+	case bytes.HasPrefix(mark, []byte("\ufeff")):
+		buffered.Discard(len("\ufeff"))
+	case bytes.HasPrefix(mark, []byte{0xFE, 0xFF}), bytes.HasPrefix(mark, []byte{0xFF, 0xFE}):
+		c.Reader = transform.NewReader(buffered, unicode.BOMOverride(transform.Nop))
+	}
 	return c, nil
 }
 
@@ -170,10 +84,13 @@ func (f *file) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// close reads what is left, so that the hash is of the whole file.
-func (c *content) close() error {
-	_, err := io.Copy(io.Discard, c.raw)
-	c.file.sum = c.hash.Sum(nil)
+// close ends the reading. A file that counts is first read to its end, so that
+// the hash is of the whole.
+func (c *content) close(counts bool) (err error) {
+	if counts {
+		_, err = io.Copy(io.Discard, c.raw)
+		c.file.sum = c.hash.Sum(nil)
+	}
 	if closing := c.closer.Close(); err == nil {
 		err = closing
 	}

@@ -38,7 +38,7 @@ type unitDefinition struct {
 
 // One table of units; an alias is in normal form (letters and digits only).
 var units = [...]unitDefinition{
-	NoUnit:            {symbol: ""},
+	NoUnit:            {perBase: 1},
 	Yards:             {"yd", distance, 1, []string{"yd", "yds", "yard", "yards"}},
 	Feet:              {"ft", distance, feetPerYard, []string{"ft", "foot", "feet"}},
 	Metres:            {"m", distance, metresPerYard, []string{"m", "metre", "metres", "meter", "meters"}},

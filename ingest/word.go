@@ -62,8 +62,13 @@ func (v vocabulary) meanings() []string {
 }
 
 // nearest is the known spelling closest to text, or "" when none is near
-// enough to be meant: at most a third of the letters may differ.
+// enough to be meant: at most a third of the letters may differ. No word of the
+// shot log is nearly as long as longestGuess.
 func nearest(text string, known []string) string {
+	const longestGuess = 40
+	if len(text) > longestGuess {
+		return ""
+	}
 	best, bestDistance := "", len([]rune(text))/3+1
 	for _, word := range known {
 		if d := levenshtein.ComputeDistance(text, word); d < bestDistance {

@@ -12,9 +12,9 @@ import (
 
 // Map gives each value that produce emits to one of the workers and yields what
 // do makes of it, in the order of emission. do is told the number of its
-// worker, from 0, so that it can keep something of its own. At most about twice
-// as many results as workers are under way. The sequence ends with the error of
-// produce or do, or of the context.
+// worker, from 0, so that it can keep something of its own. workers is at least
+// 1; at most about twice as many results are under way. The sequence ends with
+// the error of produce or do, or of the context.
 func Map[T, R any](ctx context.Context, workers int,
 	produce func(ctx context.Context, emit func(T) error) error,
 	do func(worker int, value T) (R, error),
@@ -62,6 +62,7 @@ func Map[T, R any](ctx context.Context, workers int,
 			})
 		}
 		var none R
+		lost := false
 		for done := range queue {
 			select {
 			case o := <-done:
@@ -73,9 +74,16 @@ func Map[T, R any](ctx context.Context, workers int,
 					return
 				}
 			case <-ctx.Done():
+				lost = true
 			}
 		}
-		if err := group.Wait(); err != nil {
+		// A produce that had nothing more to emit may not have noticed that the
+		// context ended before its results were taken.
+		err := group.Wait()
+		if err == nil && lost {
+			err = ctx.Err()
+		}
+		if err != nil {
 			yield(none, err)
 		}
 	}

@@ -71,7 +71,7 @@ func (db *database) compare(schema, table string) {
 func (db *database) columns(table string) map[string]string {
 	db.t.Helper()
 	columns := map[string]string{}
-	for _, row := range db.rows("DESCRIBE %s", table) {
+	for _, row := range db.rows("DESCRIBE FROM %s", table) {
 		columns[row[0]] = row[1]
 	}
 	return columns

@@ -19,6 +19,7 @@ type season struct {
 	reach      string   // yards; default 250
 	puttUnit   string   // as --putt-unit
 	baseline   string   // the file given as --baseline
+	lacks      bool     // the baseline has no values for a lie
 }
 
 // demo is the season that is built into the program.
@@ -43,6 +44,7 @@ func seasons(t *testing.T) []season {
 		generated(t, 3, 60, 7),
 		generated(t, 1, 5, 3),
 		generated(t, 2, 4, 11),
+		generated(t, 60, 60, 5),
 		odd("few columns, feet on the green, two days without a round", "bare.csv"),
 		odd("shots in file order, a par 6, quoted notes", "unnumbered.csv"),
 		odd("headers in metres", "metres.csv"),
@@ -70,7 +72,9 @@ func seasons(t *testing.T) []season {
 	puttsInMetres.puttUnit = "m"
 	own := odd("a baseline of the user's own", "bands.csv", "--baseline", "baseline.csv")
 	own.baseline = "logs/baseline.csv"
-	return append(all, refused, metres, flagsInMetres, bands, wide, puttsInYards, puttsInMetres, own)
+	lacking := odd("a baseline that lacks a lie", "bands.csv", "--baseline", "baseline-without-recovery.csv")
+	lacking.baseline, lacking.lacks = "logs/baseline-without-recovery.csv", true
+	return append(all, refused, metres, flagsInMetres, bands, wide, puttsInYards, puttsInMetres, own, lacking)
 }
 
 func (s season) sourceName() string {
@@ -120,7 +124,7 @@ func (db *database) summarise() {
 func (db *database) readBaseline(s season) {
 	db.t.Helper()
 	const long = `SELECT category, CAST(distance AS DOUBLE) / %s AS distance_yd, CAST(strokes AS DOUBLE) AS strokes
-		FROM (UNPIVOT (SELECT %s AS distance, %s FROM read_csv('%s', header = true, comment = '#')) ON %s INTO NAME category VALUE strokes)`
+		FROM (UNPIVOT (SELECT %s AS distance, %s FROM read_csv('%s', header = true, all_varchar = true, comment = '#')) ON %s INTO NAME category VALUE strokes)`
 	if s.baseline != "" {
 		const lies = "tee, fairway, rough, sand, recovery, green"
 		db.exec("CREATE TABLE baseline_rows AS "+long, "1e0", "distance_yd", lies, s.baseline, lies)

@@ -33,7 +33,7 @@ summed AS (
       THEN CASE WHEN score_in_all - score_so_far + 1 + penalty <= 2 THEN 1 ELSE 0 END END) AS up_and_down,
     MAX(CASE WHEN shot = first_greenside_sand_shot
       THEN CASE WHEN score_in_all - score_so_far + 1 + penalty <= 2 THEN 1 ELSE 0 END END) AS sand_save,
-    SUM(strokes_gained) AS strokes_gained
+    CASE WHEN COUNT(strokes_gained) = COUNT(*) THEN SUM(strokes_gained) END AS strokes_gained
   FROM counted
   GROUP BY season, date, player, course, round, hole
 )

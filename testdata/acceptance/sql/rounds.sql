@@ -1,5 +1,6 @@
 -- Rounds, from shots and the holes made of them. Sums and counts are over complete holes, and null when there is none.
--- A class that was not needed gained nothing: the four add up to strokes_gained.
+-- A class that was not needed gained nothing: the four add up to strokes_gained. A sum over a stroke whose gain is not
+-- known is not known.
 WITH logged AS (
   SELECT season, date, player, course, round, MIN(tees) AS tees, COUNT(DISTINCT hole) AS holes_logged
   FROM shots
@@ -8,10 +9,14 @@ WITH logged AS (
 by_class AS (
   SELECT
     date, player, course, round,
-    SUM(CASE WHEN shot_class = 'tee shot' THEN strokes_gained ELSE 0 END) AS strokes_gained_tee_shot,
-    SUM(CASE WHEN shot_class = 'approach' THEN strokes_gained ELSE 0 END) AS strokes_gained_approach,
-    SUM(CASE WHEN shot_class = 'short game' THEN strokes_gained ELSE 0 END) AS strokes_gained_short_game,
-    SUM(CASE WHEN shot_class = 'putt' THEN strokes_gained ELSE 0 END) AS strokes_gained_putt
+    CASE WHEN SUM(CASE WHEN shot_class = 'tee shot' AND strokes_gained IS NULL THEN 1 ELSE 0 END) = 0
+      THEN SUM(CASE WHEN shot_class = 'tee shot' THEN strokes_gained ELSE 0 END) END AS strokes_gained_tee_shot,
+    CASE WHEN SUM(CASE WHEN shot_class = 'approach' AND strokes_gained IS NULL THEN 1 ELSE 0 END) = 0
+      THEN SUM(CASE WHEN shot_class = 'approach' THEN strokes_gained ELSE 0 END) END AS strokes_gained_approach,
+    CASE WHEN SUM(CASE WHEN shot_class = 'short game' AND strokes_gained IS NULL THEN 1 ELSE 0 END) = 0
+      THEN SUM(CASE WHEN shot_class = 'short game' THEN strokes_gained ELSE 0 END) END AS strokes_gained_short_game,
+    CASE WHEN SUM(CASE WHEN shot_class = 'putt' AND strokes_gained IS NULL THEN 1 ELSE 0 END) = 0
+      THEN SUM(CASE WHEN shot_class = 'putt' THEN strokes_gained ELSE 0 END) END AS strokes_gained_putt
   FROM shots
   WHERE hole_complete
   GROUP BY date, player, course, round
@@ -27,7 +32,7 @@ scored AS (
     COUNT(fairway_hit) AS fairways,
     SUM(CASE WHEN green_in_regulation THEN 1 ELSE 0 END) AS greens_in_regulation,
     SUM(penalties) AS penalties,
-    SUM(strokes_gained) AS strokes_gained
+    CASE WHEN COUNT(strokes_gained) = COUNT(*) THEN SUM(strokes_gained) END AS strokes_gained
   FROM holes
   WHERE hole_complete
   GROUP BY date, player, course, round

@@ -106,8 +106,11 @@ resumed AS (
 expected AS (
   SELECT
     resumed.*,
-    GREATEST(1e0, before_stroke.from_strokes
-      + (to_hole_yd - before_stroke.from_yd) * before_stroke.strokes_per_yd) AS expected_before,
+    -- engines differ in what GREATEST makes of a null
+    CASE
+      WHEN before_stroke.category IS NOT NULL THEN GREATEST(1e0, before_stroke.from_strokes
+        + (to_hole_yd - before_stroke.from_yd) * before_stroke.strokes_per_yd)
+    END AS expected_before,
     CASE
       WHEN after_category = 'holed' THEN 0e0
       WHEN after_stroke.category IS NOT NULL THEN GREATEST(1e0, after_stroke.from_strokes

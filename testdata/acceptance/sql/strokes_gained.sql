@@ -1,12 +1,19 @@
 -- Strokes gained over complete holes, by player and group, from shots alone.
 -- per_round is per 18 complete holes of the player, as a ratio of sums; per_100_shots is per 100 strokes of the group.
-WITH counted AS (
+-- Holes count when they are complete and the baseline knows every stroke of them.
+WITH complete AS (
+  SELECT shots.*, COUNT(*) OVER whole_hole - COUNT(strokes_gained) OVER whole_hole AS strokes_unknown
+  FROM shots
+  WHERE hole_complete
+  WINDOW whole_hole AS (PARTITION BY date, player, course, round, hole)
+),
+counted AS (
   SELECT
     player, shot_class, lie_category, band_from_yd, par, strokes_gained,
     CONCAT_WS('|', CAST(date AS VARCHAR(10)), COALESCE(course, ''), COALESCE(round, '')) AS round_key,
     hole
-  FROM shots
-  WHERE hole_complete
+  FROM complete
+  WHERE strokes_unknown = 0
 ),
 complete_holes AS (
   SELECT player, COUNT(DISTINCT CONCAT_WS('|', round_key, CAST(hole AS VARCHAR(2)))) AS holes

@@ -1,0 +1,82 @@
+package ingest
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// csvChunks cuts the text below the header into chunks.
+func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
+	// Twice the size on disk: UTF-16 may grow as it becomes UTF-8.
+	size = min(size, max(headBytes, 2*int(f.onDisk)))
+	newline := []byte{f.dialect.newline}
+	line := f.firstLine
+	var carried []byte
+	for last := false; !last; {
+		data := make([]byte, len(carried)+size)
+		n := copy(data, carried)
+		read, err := io.ReadFull(reader, data[n:])
+		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
+		if err != nil && !last {
+			return fmt.Errorf("%s: %w", f.name, err)
+		}
+		data = data[:n+read]
+		whole := f.wholeRecords(data, last)
+		if len(data)-whole > maxLine {
+			if data, whole, err = f.passLongLine(reader, data, whole); err != nil {
+				return fmt.Errorf("%s: %w", f.name, err)
+			}
+		}
+		carried = data[whole:]
+		if whole == 0 {
+			continue
+		}
+		lines := bytes.Count(data[:whole], newline)
+		if err := emit(chunk{file: f, at: at, data: data[:whole:whole], line: line, records: lines + 1}); err != nil {
+			return err
+		}
+		line += lines
+	}
+	return nil
+}
+
+// passLongLine takes a record that is longer than any allowed, and begins at
+// whole, for complete. Enough of it is left to be refused; the rest is passed
+// over to the end of its line.
+func (f *file) passLongLine(reader *bufio.Reader, data []byte, whole int) ([]byte, int, error) {
+	enough := whole + maxLine + 1
+	if end := bytes.IndexByte(data[enough-1:], f.dialect.newline); end >= 0 {
+		return data, enough + end, nil
+	}
+	data = append(data[:enough], f.dialect.newline)
+	for {
+		_, err := reader.ReadSlice(f.dialect.newline)
+		if err == nil || errors.Is(err, io.EOF) {
+			return data, len(data), nil
+		}
+		if !errors.Is(err, bufio.ErrBufferFull) {
+			return nil, 0, err
+		}
+	}
+}
+
+// wholeRecords is the length of the whole records in data.
+func (f *file) wholeRecords(data []byte, last bool) int {
+	if last {
+		return len(data)
+	}
+	if bytes.IndexByte(data, '"') < 0 {
+		return bytes.LastIndexByte(data, f.dialect.newline) + 1
+	}
+	whole := 0
+	for {
+		end, complete := f.dialect.recordEnd(data[whole:], false)
+		if !complete {
+			return whole
+		}
+		whole += end
+	}
+}

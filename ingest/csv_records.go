@@ -1,0 +1,149 @@
+package ingest
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"math/bits"
+)
+
+// A sink takes the records of a file one after another.
+type sink interface {
+	begin(line int, path string)
+	repeat(meanings []meaning)   // these fields say the same as in the record before
+	set(m *meaning, text []byte) // one field as written
+	fault(expected, hint string) // the record as a whole is malformed
+	end() (inOrder bool)
+}
+
+// A csvFeeder hands the records of a piece of CSV to a sink.
+type csvFeeder struct {
+	dialect
+	meanings []meaning
+	to       sink
+	most     int      // how many of the first columns may be taken from the line before
+	before   []byte   // the line before, when it was plain and in order
+	fields   [][]byte // of a line that is not plain
+}
+
+// feed hands over a piece that starts at a record, on the given line.
+func (d dialect) feed(data []byte, line int, meanings []meaning, to sink) {
+	f := csvFeeder{dialect: d, meanings: meanings, to: to}
+	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() {
+		f.most++
+	}
+	for len(data) > 0 {
+		end := bytes.IndexByte(data, d.newline) + 1
+		if end == 0 {
+			end = len(data)
+		}
+		switch record := data[:end]; {
+		case isBlank(record, d.delimiter):
+			line++
+		case end <= maxLine && bytes.IndexByte(record, '"') < 0 && bytes.Count(record, []byte{d.delimiter}) < len(meanings):
+			f.plain(withoutLineEnd(record), line)
+			line++
+		default:
+			end, _ = d.recordEnd(data, true)
+			f.careful(data[:end], line)
+			line += max(1, bytes.Count(data[:end], []byte{d.newline}))
+		}
+		data = data[end:]
+	}
+}
+
+// plain hands over a line without quotes and with no more fields than columns.
+// Most lines begin as the one before, with the same round and the same hole:
+// that part is not read again.
+func (f *csvFeeder) plain(record []byte, line int) {
+	f.to.begin(line, "")
+	column, start := f.sharedColumns(record)
+	if column > 0 {
+		f.to.repeat(f.meanings[:column])
+	}
+	for i := start; i <= len(record); i++ {
+		if i < len(record) && record[i] != f.delimiter {
+			continue
+		}
+		if i > start && f.meanings[column].field != noField {
+			f.to.set(&f.meanings[column], record[start:i])
+		}
+		column++
+		start = i + 1
+	}
+	f.before = record
+	if !f.to.end() {
+		f.before = nil
+	}
+}
+
+// sharedColumns is how many of the first columns are the same as in the line
+// before, and where the next one starts.
+func (f *csvFeeder) sharedColumns(record []byte) (columns, length int) {
+	separator := []byte{f.delimiter}
+	length = bytes.LastIndexByte(record[:sharedPrefix(record, f.before)], f.delimiter) + 1
+	columns = bytes.Count(record[:length], separator)
+	for columns > f.most {
+		columns--
+		length = bytes.LastIndexByte(record[:length-1], f.delimiter) + 1
+	}
+	return columns, length
+}
+
+// sharedPrefix is the length of what two texts begin with.
+func sharedPrefix(a, b []byte) int {
+	i := 0
+	for ; i+8 <= len(a) && i+8 <= len(b); i += 8 {
+		if differing := binary.LittleEndian.Uint64(a[i:]) ^ binary.LittleEndian.Uint64(b[i:]); differing != 0 {
+			return i + bits.TrailingZeros64(differing)/8
+		}
+	}
+	for i < len(a) && i < len(b) && a[i] == b[i] {
+		i++
+	}
+	return i
+}
+
+// careful hands over any record.
+func (f *csvFeeder) careful(record []byte, line int) {
+	f.before = nil
+	f.to.begin(line, "")
+	if len(record) > maxLine {
+		f.to.fault(fmt.Sprintf("expected a line of at most %d MiB", maxLine>>20), "")
+		f.to.end()
+		return
+	}
+	var err error
+	f.fields, err = f.dialect.fields(record, f.fields[:0])
+	switch {
+	case err != nil:
+		f.to.fault(err.Error(), "close the quote, or double every quote inside a quoted cell")
+	case len(f.fields) > len(f.meanings) && !allBlank(f.fields[len(f.meanings):]):
+		f.to.fault(fmt.Sprintf("expected %d fields as in the header, found %d", len(f.meanings), len(f.fields)),
+			"put a cell that holds the separator in quotes")
+	}
+	for i := range min(len(f.fields), len(f.meanings)) {
+		if f.meanings[i].field != noField {
+			f.to.set(&f.meanings[i], f.fields[i])
+		}
+	}
+	f.to.end()
+}
+
+func isBlank(record []byte, delimiter byte) bool {
+	for _, c := range record {
+		if c != delimiter && c != ' ' && c != '\r' && c != '\n' && c != '\t' {
+			return false
+		}
+	}
+	return true
+}
+
+func allBlank(fields [][]byte) bool {
+	for _, field := range fields {
+		if len(bytes.TrimSpace(field)) > 0 {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,115 @@
+package ingest
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// ResultMarker is the file by which a result folder of the program is known;
+// such folders are not read as logs.
+const ResultMarker = "run.json"
+
+// findFiles lists the files under the given paths, folders in path order. What
+// is no regular file, or is the program's own result folder, is passed over
+// with a note, what is hidden without one. Standard input ("-") is copied to a file in scratch, so that it
+// can be read twice.
+func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, notes []Note, err error) {
+	seen := map[string]bool{}
+	add := func(name, path string, info fs.FileInfo) {
+		if clean := filepath.Clean(path); !seen[clean] {
+			seen[clean] = true
+			files = append(files, &file{name: filepath.ToSlash(name), path: path, onDisk: info.Size(), dates: unsettled})
+		}
+	}
+	for _, path := range paths {
+		if path == "-" {
+			if seen[path] {
+				continue
+			}
+			seen[path] = true
+			copied, err := spool(stdin, scratch)
+			if err != nil {
+				return nil, nil, fmt.Errorf("standard input: %w", err)
+			}
+			info, err := os.Stat(copied)
+			if err != nil {
+				return nil, nil, err
+			}
+			add("standard input", copied, info)
+			continue
+		}
+		info, err := os.Stat(path)
+		if err != nil {
+			return nil, nil, err
+		}
+		if info.Mode().IsRegular() {
+			add(path, path, info)
+			continue
+		}
+		if !info.IsDir() {
+			return nil, nil, fmt.Errorf("%s: neither a file nor a folder", path)
+		}
+		// A trailing separator makes WalkDir follow a link given by name.
+		top := path + string(filepath.Separator)
+		err = filepath.WalkDir(top, func(path string, entry fs.DirEntry, err error) error {
+			passedOver := func(why string) {
+				notes = append(notes, Note{File: filepath.ToSlash(path), Text: "passed over: " + why})
+			}
+			switch {
+			case err != nil:
+				passedOver(reason(err))
+				if entry != nil && entry.IsDir() {
+					return fs.SkipDir
+				}
+			case path != top && strings.HasPrefix(entry.Name(), "."):
+				if entry.IsDir() {
+					return fs.SkipDir
+				}
+			case entry.IsDir():
+				if _, err := os.Stat(filepath.Join(path, ResultMarker)); err == nil {
+					passedOver("results of an earlier run")
+					return fs.SkipDir
+				}
+			case !entry.Type().IsRegular():
+				passedOver("not a regular file")
+			default:
+				info, err := entry.Info()
+				if err != nil {
+					passedOver(reason(err))
+					return nil
+				}
+				add(filepath.Clean(path), path, info)
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, nil, err
+		}
+	}
+	return files, notes, nil
+}
+
+func reason(err error) string {
+	var pathError *fs.PathError
+	if errors.As(err, &pathError) {
+		return pathError.Err.Error()
+	}
+	return err.Error()
+}
+
+func spool(from io.Reader, scratch string) (string, error) {
+	copied, err := os.CreateTemp(scratch, "stdin-")
+	if err != nil {
+		return "", err
+	}
+	if _, err := io.Copy(copied, from); err != nil {
+		copied.Close()
+		return "", err
+	}
+	return copied.Name(), copied.Close()
+}

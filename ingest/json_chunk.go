@@ -1,0 +1,195 @@
+package ingest
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// jsonChunks cuts a JSON file into chunks of its elements.
+func (f *file) jsonChunks(reader *bufio.Reader, head []byte, at, size int, emit func(chunk) error) error {
+	if isJSONLines(head) {
+		return f.jsonLines(reader, at, size, emit)
+	}
+	splitter := newJSONSplitter(reader)
+	current, held := chunk{file: f, at: at}, 0
+	for {
+		value, line, path, err := splitter.next()
+		if err != nil && !errors.Is(err, io.EOF) {
+			var syntactic *jsontext.SyntacticError
+			if !errors.As(err, &syntactic) && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, errElementTooLong) {
+				return fmt.Errorf("%s: %w", f.name, err)
+			}
+			problem := "expected JSON, " + jsonProblem(err)
+			if splitter.index == 0 {
+				return &fileProblem{line: line, text: problem}
+			}
+			current.elements = append(current.elements, element{line: line, problem: problem})
+			return emit(current)
+		}
+		if err == nil {
+			current.elements = append(current.elements, element{value: bytes.Clone(value), line: line, path: path})
+			held += len(value)
+		}
+		if held >= size || err != nil && len(current.elements) > 0 {
+			if err := emit(current); err != nil {
+				return err
+			}
+			current, held = chunk{file: f, at: at}, 0
+		}
+		if err != nil {
+			return nil
+		}
+	}
+}
+
+// isJSONLines tells a file with one object a line from a document: its first
+// line is an object, or is broken and the second one is an object.
+func isJSONLines(head []byte) bool {
+	isObject := func(line []byte) bool {
+		return len(line) > 0 && line[0] == '{' && jsontext.Value(line).IsValid(lenient...)
+	}
+	first, rest, found := bytes.Cut(bytes.TrimLeft(head, " \t\r\n"), []byte{'\n'})
+	if !found || len(first) == 0 || first[0] != '{' {
+		return false
+	}
+	if isObject(first) {
+		return true
+	}
+	second, _, _ := bytes.Cut(rest, []byte{'\n'})
+	if !isObject(second) {
+		return false
+	}
+	decoder := jsontext.NewDecoder(bytes.NewReader(append(append(bytes.Clone(first), '\n'), second...)), lenient...)
+	_, err := decoder.ReadValue()
+	var syntactic *jsontext.SyntacticError
+	return errors.As(err, &syntactic) && syntactic.ByteOffset <= int64(len(first))+1
+}
+
+// jsonLines reads JSON line by line; a bad line costs only itself.
+func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
+	lines := bufio.NewScanner(reader)
+	lines.Buffer(make([]byte, headBytes), maxElement)
+	current, held := chunk{file: f, at: at}, 0
+	line := 1
+	for ; lines.Scan(); line++ {
+		if text := bytes.TrimSpace(lines.Bytes()); len(text) > 0 {
+			current.elements = append(current.elements, element{value: bytes.Clone(text), line: line})
+			held += len(text)
+		}
+		if held >= size {
+			if err := emit(current); err != nil {
+				return err
+			}
+			current, held = chunk{file: f, at: at}, 0
+		}
+	}
+	if len(current.elements) > 0 {
+		if err := emit(current); err != nil {
+			return err
+		}
+	}
+	switch err := lines.Err(); {
+	case errors.Is(err, bufio.ErrTooLong):
+		return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}
+	case err != nil:
+		return fmt.Errorf("%s: %w", f.name, err)
+	}
+	return nil
+}
+
+// A jsonSplitter cuts a JSON file into its top-level elements: those of an
+// array, or one value after another.
+type jsonSplitter struct {
+	decoder *jsontext.Decoder
+	lines   *lineCounter
+	inArray bool
+	started bool
+	index   int
+}
+
+func newJSONSplitter(r io.Reader) *jsonSplitter {
+	lines := &lineCounter{source: r, line: 1}
+	return &jsonSplitter{decoder: jsontext.NewDecoder(lines, lenient...), lines: lines}
+}
+
+// next returns an element, the line it starts on and its path. The error is
+// io.EOF at the end; any other ends the file.
+func (s *jsonSplitter) next() (value []byte, line int, path string, err error) {
+	s.lines.since = 0
+	if !s.started {
+		s.started = true
+		if s.decoder.PeekKind() == '[' {
+			if _, err := s.decoder.ReadToken(); err != nil {
+				return nil, s.line(0), "", err
+			}
+			s.inArray = true
+		}
+	}
+	if s.inArray && s.decoder.PeekKind() == ']' {
+		if _, err := s.decoder.ReadToken(); err != nil {
+			return nil, s.line(0), "", err
+		}
+		s.inArray = false
+	}
+	value, err = s.decoder.ReadValue()
+	var syntactic *jsontext.SyntacticError
+	if errors.As(err, &syntactic) {
+		return nil, s.lines.at(syntactic.ByteOffset), "", err
+	}
+	if err != nil {
+		return nil, s.line(0), "", err
+	}
+	if s.inArray {
+		path = "$[" + strconv.Itoa(s.index) + "]"
+	}
+	s.index++
+	return value, s.line(len(value)), path, nil
+}
+
+// line is the line on which the last length bytes read begin.
+func (s *jsonSplitter) line(length int) int {
+	return s.lines.at(s.decoder.InputOffset() - int64(length))
+}
+
+var errElementTooLong = fmt.Errorf("one element of more than %d MiB: write one round a line", maxElement>>20)
+
+// A lineCounter remembers where the lines of what it passes on begin, until
+// they are asked for, and bounds one element.
+type lineCounter struct {
+	source io.Reader
+	offset int64
+	breaks []int64
+	line   int
+	since  int
+}
+
+func (c *lineCounter) Read(p []byte) (int, error) {
+	if c.since > maxElement {
+		return 0, errElementTooLong
+	}
+	n, err := c.source.Read(p)
+	for i, b := range p[:n] {
+		if b == '\n' {
+			c.breaks = append(c.breaks, c.offset+int64(i))
+		}
+	}
+	c.offset += int64(n)
+	c.since += n
+	return n, err
+}
+
+func (c *lineCounter) at(offset int64) int {
+	passed := 0
+	for passed < len(c.breaks) && c.breaks[passed] < offset {
+		passed++
+	}
+	c.line += passed
+	c.breaks = c.breaks[passed:]
+	return c.line
+}

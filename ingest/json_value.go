@@ -1,0 +1,75 @@
+package ingest
+
+import (
+	"bytes"
+	"strconv"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// What one record does wrong is for the record to say, not for the decoder.
+var lenient = []jsontext.Options{jsontext.AllowDuplicateNames(true), jsontext.AllowInvalidUTF8(true)}
+
+// nested is a value inside a document, known to be JSON, and where it stands.
+type nested struct {
+	value []byte
+	line  int
+	path  string
+}
+
+// elements visits what an array holds, until visit returns false.
+func (n nested) elements(visit func(nested) bool) {
+	decoder := jsontext.NewDecoder(bytes.NewBuffer(n.value), lenient...)
+	decoder.ReadToken()
+	line, counted := n.line, 0
+	for i := 0; decoder.PeekKind() != ']'; i++ {
+		value, err := decoder.ReadValue()
+		if err != nil {
+			return
+		}
+		start := int(decoder.InputOffset()) - len(value)
+		line += newlines(n.value[counted:start])
+		counted = start
+		if !visit(nested{n.value[start : start+len(value)], line, n.path + "[" + strconv.Itoa(i) + "]"}) {
+			return
+		}
+	}
+}
+
+// members visits the keys of an object, until visit returns false.
+func (n nested) members(visit func(key string, member nested) bool) {
+	decoder := jsontext.NewDecoder(bytes.NewBuffer(n.value), lenient...)
+	decoder.ReadToken()
+	for decoder.PeekKind() == '"' {
+		token, err := decoder.ReadToken()
+		if err != nil {
+			return
+		}
+		key := token.String()
+		value, err := decoder.ReadValue()
+		if err != nil {
+			return
+		}
+		start := int(decoder.InputOffset()) - len(value)
+		member := nested{value: n.value[start : start+len(value)]}
+		if kind := member.value[0]; kind == '[' || kind == '{' {
+			member.line, member.path = n.line+newlines(n.value[:start]), n.path+"."+key
+		}
+		if !visit(key, member) {
+			return
+		}
+	}
+}
+
+func scalarText(value []byte) []byte {
+	if value[0] != '"' {
+		return value
+	}
+	text, err := jsontext.AppendUnquote(nil, value)
+	if err != nil {
+		return value
+	}
+	return text
+}
+
+func newlines(text []byte) int { return bytes.Count(text, []byte{'\n'}) }

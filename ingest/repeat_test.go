@@ -1,0 +1,72 @@
+package ingest
+
+import (
+	"strings"
+	"testing"
+)
+
+const unnumbered = "date,hole,par,lie,to_hole,penalty\n" +
+	"2026-05-31,1,4,tee,350,\n2026-05-31,1,4,fairway,120,\n2026-05-31,1,4,green,20,\n2026-05-31,1,4,green,2,\n"
+
+func TestShotsWithoutNumbersAreNumberedByTheirOrder(t *testing.T) {
+	o := readLog(t, "log.csv", unnumbered, Options{})
+	if got := strings.Join(o.column("shot"), ""); got != "1234" || len(o.rejects) > 0 {
+		t.Errorf("shots %s, %q", got, o.rejects)
+	}
+}
+
+func TestTheSameUnnumberedRoundInTwoFilesIsKeptOnce(t *testing.T) {
+	o := readAll(t, openFiles(t, Options{}, map[string]string{"a.csv": unnumbered, "b.csv": unnumbered}))
+	if o.tally.Kept != 4 || o.tally.Repeated != 4 || len(o.rejects) > 0 {
+		t.Errorf("%+v %q", o.tally, o.rejects)
+	}
+	o = readAll(t, openFiles(t, Options{}, map[string]string{"a.csv": unnumbered, "b.csv": strings.Replace(unnumbered, "120", "121", 1)}))
+	if o.tally.Kept != 4 || o.tally.Repeated != 3 || len(o.rejects) != 1 || !strings.Contains(o.rejects[0], "b.csv:3: shot \"2\": shot 2 of hole 1 is there already, at ") {
+		t.Errorf("%+v %q", o.tally, o.rejects)
+	}
+}
+
+// Without numbers, two rounds of a day run together; the second tee shot shows
+// it, unless the first was lost.
+func TestASecondTeeShotWithoutAPenaltyIsNoticed(t *testing.T) {
+	twice := unnumbered + strings.SplitN(unnumbered, "\n", 2)[1]
+	o := readLog(t, "log.csv", twice, Options{})
+	want := `log.csv:6: lie "tee": expected one stroke from the tee, found another without a penalty before it; number the shots, or tell two rounds of a day apart in a column round (the hole is left out of scores)`
+	if len(o.rejects) != 1 || o.rejects[0] != want || strings.Join(o.column(HoleState), "") != "11111111" {
+		t.Errorf("%q, hole states %v", o.rejects, o.column(HoleState))
+	}
+	again := strings.Replace(unnumbered, "tee,350,\n", "tee,350,1\n2026-05-31,1,4,tee,350,\n", 1)
+	if o := readLog(t, "log.csv", again, Options{}); len(o.rejects) > 0 || strings.Join(o.column("shot"), "") != "12345" {
+		t.Errorf("played again after a penalty: %q", o.rejects)
+	}
+}
+
+func TestTheSameLineTwiceInOneFileIsRefused(t *testing.T) {
+	o := readLog(t, "log.csv", plainHeader+goodHole+strings.SplitAfter(goodHole, "\n")[3], Options{})
+	if o.tally.Kept != 4 || o.tally.Refused != 1 || len(o.rejects) != 1 {
+		t.Errorf("%+v %q", o.tally, o.rejects)
+	}
+}
+
+func TestPenaltyStrokesMayCountInTheNumbering(t *testing.T) {
+	for _, numbers := range []string{"1 2 3 4", "1 3 4 5"} {
+		text := "date,hole,par,shot,lie,to_hole,penalty\n"
+		for i, rest := range []string{",tee,350,1\n", ",rough,180,\n", ",green,20,\n", ",green,2,\n"} {
+			text += "2026-05-31,1,4," + strings.Fields(numbers)[i] + rest
+		}
+		if o := readLog(t, "log.csv", text, Options{}); len(o.rejects) > 0 || strings.Join(o.column(HoleState), "") != "0000" {
+			t.Errorf("%s: %q", numbers, o.rejects)
+		}
+	}
+}
+
+func TestTheLengthOfAHoleIsConstantWhereItIsWritten(t *testing.T) {
+	text := "date,hole,par,shot,lie,to_hole,hole_length\n2026-05-31,1,3,1,tee,150,\n2026-05-31,1,3,2,green,20,160\n2026-05-31,1,3,3,green,2,%\n"
+	if o := readLog(t, "log.csv", strings.Replace(text, "%", "160", 1), Options{}); len(o.rejects) > 0 {
+		t.Errorf("%q", o.rejects)
+	}
+	o := readLog(t, "log.csv", strings.Replace(text, "%", "161", 1), Options{})
+	if len(o.rejects) != 1 || o.rejects[0] != `log.csv:4: hole_length "161": expected 160 yd as for the shots before (the hole is left out of scores)` || o.tally.Kept != 3 {
+		t.Errorf("%q", o.rejects)
+	}
+}
