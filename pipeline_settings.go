@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strconv"
 	"strings"
@@ -87,7 +88,11 @@ func parseSettings(args []string) (*settings, error) {
 	}
 	flags.Visit(func(f *pflag.Flag) {
 		if f.Name != "out" && f.Name != "workers" {
-			s.given = append(s.given, "--"+f.Name+"="+f.Value.String())
+			value := f.Value.String()
+			if filepath.IsAbs(value) {
+				value = filepath.Base(value)
+			}
+			s.given = append(s.given, "--"+f.Name+"="+value)
 		}
 	})
 	if s.starter != "" {

@@ -43,7 +43,7 @@ func newChecker(r *Reader, records *rows, batch *Batch) *checker {
 	return &checker{
 		files: r.files, lies: lies, puttUnit: r.options.PuttUnit, narrow: r.options.Narrow, rows: records, batch: batch,
 		order: make([]int32, 0, records.n), states: make([]holeState, 0, records.n),
-		onLie: wordCategories{of: func(word string) Category { return lies[word] }}, onFinish: wordCategories{of: lies.FinishCategory},
+		onLie: wordCategories{of: lies.Category}, onFinish: wordCategories{of: lies.FinishCategory},
 	}
 }
 

@@ -30,7 +30,7 @@ func TestEveryFieldIsTypedAndChecked(t *testing.T) {
 		{holeLength, "400", "400", map[string]string{"29": "expected 30 to 900 yd", "901": "expected 30 to 900 yd"}},
 		{puttLength, "12", "", nil}, // counts on the green only
 		{left, "12.5", "12.5", map[string]string{"-1": "expected a distance, not a negative number", "701": "expected 0 to 700 yd", "near": number}},
-		{finishLie, "In the hole", "in the hole", map[string]string{"gren": word + "tee, fairway, rough, bunker, recovery, green; did you mean green?"}},
+		{finishLie, "In the hole", "In the hole", map[string]string{"gren": word + "tee, fairway, rough, bunker, recovery, green; did you mean green?"}},
 		{longShort, "\u22124.5", "-4.5", map[string]string{"-701": "expected -700 to 700 yd"}},
 		{leftRight, "+3", "3", map[string]string{"701": "expected -700 to 700 yd"}},
 		{aimLongShort, "-4", "-4", map[string]string{"x": number}},

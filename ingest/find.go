@@ -14,16 +14,32 @@ import (
 // such folders are not read as logs.
 const ResultMarker = "run.json"
 
+// shortName is how a file found under an argument is called: as the user would,
+// but without the folders above an absolute path, which are nobody's business
+// in results that are passed on.
+func shortName(argument, path string) string {
+	if filepath.IsAbs(argument) {
+		if name, err := filepath.Rel(filepath.Dir(filepath.Clean(argument)), path); err == nil {
+			path = name
+		}
+	}
+	return filepath.ToSlash(filepath.Clean(path))
+}
+
 // findFiles lists the files under the given paths, folders in path order. What
 // is no regular file, or is the program's own result folder, is passed over
 // with a note, what is hidden without one. Standard input ("-") is copied to a file in scratch, so that it
 // can be read twice.
 func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, notes []Note, err error) {
 	seen := map[string]bool{}
+	named := map[string]int{}
 	add := func(name, path string, info fs.FileInfo) {
 		if clean := filepath.Clean(path); !seen[clean] {
 			seen[clean] = true
-			files = append(files, &file{name: filepath.ToSlash(name), path: path, onDisk: info.Size(), dates: unsettled})
+			if named[name]++; named[name] > 1 {
+				name = fmt.Sprintf("%s (%d)", name, named[name])
+			}
+			files = append(files, &file{name: name, path: path, onDisk: info.Size(), dates: unsettled})
 		}
 	}
 	for _, path := range paths {
@@ -48,7 +64,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 			return nil, nil, err
 		}
 		if info.Mode().IsRegular() {
-			add(path, path, info)
+			add(shortName(path, path), path, info)
 			continue
 		}
 		if !info.IsDir() {
@@ -58,7 +74,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 		top := path + string(filepath.Separator)
 		err = filepath.WalkDir(top, func(path string, entry fs.DirEntry, err error) error {
 			passedOver := func(why string) {
-				notes = append(notes, Note{File: filepath.ToSlash(path), Text: "passed over: " + why})
+				notes = append(notes, Note{File: shortName(top, path), Text: "passed over: " + why})
 			}
 			switch {
 			case err != nil:
@@ -83,7 +99,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 					passedOver(reason(err))
 					return nil
 				}
-				add(filepath.Clean(path), path, info)
+				add(shortName(top, path), path, info)
 			}
 			return nil
 		})

@@ -136,11 +136,18 @@ var finishWords = map[string]Category{
 	"water": OutOfPlay, "hazard": OutOfPlay, "water hazard": OutOfPlay, "unplayable": OutOfPlay,
 }
 
-// FinishCategory is the category of a finish lie as stored in a batch,
-// NoCategory for a word that no table knows.
-func (l Lies) FinishCategory(word string) Category {
-	if category, known := finishWords[word]; known {
+// Category is the category of a lie as written, NoCategory for a word that no
+// table knows.
+func (l Lies) Category(text string) Category {
+	word, _ := l.word(text)
+	return l[word]
+}
+
+// FinishCategory is the same of where a stroke finished, which may be a word
+// such as holed.
+func (l Lies) FinishCategory(text string) Category {
+	if category, known := finishWords[plainForm(text)]; known {
 		return category
 	}
-	return l[word]
+	return l.Category(text)
 }

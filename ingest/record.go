@@ -41,7 +41,7 @@ type recordParser struct {
 
 func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
 	p := &recordParser{file: f, fileAt: at, lies: lies, puttUnit: puttUnit, rows: &rows{}}
-	p.onLie.of = func(word string) Category { return lies[word] }
+	p.onLie.of = lies.Category
 	p.onFinish.of = lies.FinishCategory
 	for f := range firstNumber {
 		p.canonical[f] = canonical(f, lies)

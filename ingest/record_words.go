@@ -11,13 +11,10 @@ func canonical(f field, lies Lies) func(string) (string, bool) {
 	switch {
 	case f == finishLie:
 		return func(text string) (string, bool) {
-			if _, known := finishWords[plainForm(text)]; known {
-				return plainForm(text), true
-			}
-			return lies.word(text)
+			return text, lies.FinishCategory(text) != NoCategory
 		}
 	case f == lie:
-		return lies.word
+		return func(text string) (string, bool) { return text, lies.Category(text) != NoCategory }
 	case definition.kind == clubName:
 		return func(text string) (string, bool) { return clubSpelling(text), true }
 	case definition.kind == closedSet:

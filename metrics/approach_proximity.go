@@ -69,7 +69,7 @@ type approachCell struct{ group, band int }
 type approachSums struct {
 	n, penalty, green, near, far int64
 	feet                         estimate.Distribution
-	miss                         estimate.PairMoments // right, long
+	right, long                  estimate.Moments // misses
 	rounds                       []cellGain
 }
 
@@ -142,8 +142,11 @@ func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
 			a.far++
 		}
 	}
-	if right, long := s.RightYd[row], s.LongYd[row]; !math.IsNaN(right) && !math.IsNaN(long) {
-		a.miss.Add(right, long)
+	if right := s.RightYd[row]; !math.IsNaN(right) {
+		a.right.Add(right)
+	}
+	if long := s.LongYd[row]; !math.IsNaN(long) {
+		a.long.Add(long)
 	}
 	if gained := s.StrokesGained[row]; !math.IsNaN(gained) {
 		if last := len(a.rounds) - 1; last < 0 || a.rounds[last].key != key {
@@ -172,7 +175,8 @@ func (a *approachSums) merge(other *approachSums) {
 	a.near += other.near
 	a.far += other.far
 	a.feet.Merge(&other.feet)
-	a.miss.Merge(other.miss)
+	a.right.Merge(other.right)
+	a.long.Merge(other.long)
 	a.rounds = append(a.rounds, other.rounds...)
 }
 
@@ -197,8 +201,6 @@ func (f *ApproachFigures) Rows() []ApproachProximity {
 
 func (a *approachSums) row(draws *resamplers) ApproachProximity {
 	share := func(k int64) float64 { return float64(k) / float64(a.n) }
-	right, long := a.miss.Mean()
-	rightSD, longSD := a.miss.StandardDeviations()
 	median := estimate.None()
 	if len(a.rounds) >= leastRounds {
 		median = a.feet.MedianInterval(Level)
@@ -208,7 +210,8 @@ func (a *approachSums) row(draws *resamplers) ApproachProximity {
 		MeanFt: a.feet.Mean(), MedianFt: a.feet.Quantile(0.5), MedianLoFt: median.Lo, MedianHiFt: median.Hi,
 		P10Ft: a.feet.Quantile(0.10), P25Ft: a.feet.Quantile(0.25), P75Ft: a.feet.Quantile(0.75), P90Ft: a.feet.Quantile(0.90),
 		Inside15ftShare: share(a.near), Inside30ftShare: share(a.far),
-		LongMeanYd: long, LongSdYd: longSD, RightMeanYd: right, RightSdYd: rightSD,
+		LongMeanYd: a.long.Mean(), LongSdYd: a.long.StandardDeviation(),
+		RightMeanYd: a.right.Mean(), RightSdYd: a.right.StandardDeviation(),
 		FinishesFt: a.feet.Values(),
 	}
 	row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi = a.gainPerShot(draws)

@@ -3,6 +3,7 @@ package metrics
 import (
 	"encoding/json"
 	"math"
+	"time"
 )
 
 // Results are the finished figures.
@@ -74,6 +75,8 @@ func (t *Table) objects() []map[string]any {
 				}
 			case []bool:
 				value = values[i]
+			case []time.Time:
+				value = values[i].Format(time.DateOnly)
 			}
 			rows[i][column.Name] = value
 		}

@@ -14,10 +14,8 @@ import (
 // its rounds. Means are per 18 complete holes, shares over complete holes.
 type Season struct {
 	Player             string    `col:"player" about:"player as named in the log, null when the log names none"`
-	From               time.Time // first day
-	To                 time.Time // last day
-	FromDate           string    `col:"from_date" about:"first day played"`
-	ToDate             string    `col:"to_date" about:"last day played"`
+	From               time.Time `col:"from_date" about:"first day played"`
+	To                 time.Time `col:"to_date" about:"last day played"`
 	Rounds             int64     `col:"rounds" about:"rounds with at least one shot"`
 	Holes              int64     `col:"holes" about:"complete holes"`
 	HolesIncomplete    int64     `col:"holes_incomplete" about:"holes left out of scores and strokes gained"`
@@ -138,7 +136,6 @@ func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Sea
 		HolesIncomplete: total(func(r *roundScore) int32 { return r.incomplete }),
 		Shots:           total(func(r *roundScore) int32 { return r.shots }),
 	}
-	s.FromDate, s.ToDate = s.From.Format(time.DateOnly), s.To.Format(time.DateOnly)
 	per18 := func(get func(*roundScore) int32) float64 { return float64(18*total(get)) / float64(s.Holes) }
 	share := func(get, of func(*roundScore) int32) float64 { return float64(total(get)) / float64(total(of)) }
 	s.Score = per18(func(r *roundScore) int32 { return r.score })

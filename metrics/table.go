@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"time"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
@@ -25,7 +26,7 @@ type Table struct {
 }
 
 // Column is one column of a Table. Values is a []string ("" is null), []int64,
-// []float64 (NaN is null) or []bool.
+// []float64 (NaN is null), []bool or []time.Time (a day).
 type Column struct {
 	Name   string // snake case with its unit as suffix
 	Unit   string // yd, ft, share, strokes ... or "" for a plain count or name
@@ -65,6 +66,10 @@ func columnValues(rows reflect.Value, field int, about reflect.StructField) any 
 		return gather(rows, field, reflect.Value.Float)
 	case reflect.Bool:
 		return gather(rows, field, reflect.Value.Bool)
+	case reflect.Struct:
+		if about.Type == reflect.TypeFor[time.Time]() {
+			return gather(rows, field, func(v reflect.Value) time.Time { return v.Interface().(time.Time) })
+		}
 	}
 	panic(fmt.Sprintf("metrics: a column cannot hold field %s of type %s", about.Name, about.Type))
 }
@@ -96,6 +101,12 @@ func (c *Column) array() arrow.Array {
 	case []int64:
 		b := array.NewInt64Builder(allocator)
 		b.AppendValues(values, nil)
+		return b.NewArray()
+	case []time.Time:
+		b := array.NewDate32Builder(allocator)
+		for _, day := range values {
+			b.Append(arrow.Date32FromTime(day))
+		}
 		return b.NewArray()
 	case []bool:
 		b := array.NewBooleanBuilder(allocator)

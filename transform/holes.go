@@ -129,6 +129,9 @@ func (s *Shots) strokesToGreen(rows span) int32 {
 			return strokes
 		}
 		strokes += 1 + s.Penalty[row]
+		if onGreen(s.FinishCategory[row]) {
+			return strokes
+		}
 	}
 	return strokes
 }

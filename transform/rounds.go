@@ -26,6 +26,15 @@ type Rounds struct {
 // Len is the number of rounds.
 func (r *Rounds) Len() int { return len(r.From) }
 
+// scored says which rounds have a complete hole.
+func (r *Rounds) scored() []bool {
+	any := make([]bool, r.Len())
+	for round, holes := range r.Holes {
+		any[round] = holes > 0
+	}
+	return any
+}
+
 // HoleRange is the holes [from, to) of a round.
 func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
 	if round+1 < len(r.FromHole) {

@@ -96,7 +96,7 @@ func Enrich(batch *ingest.Batch, options Options) *Shots {
 	options = options.WithDefaults()
 	s := load(batch.Record)
 	s.BandsYd = options.BandsYd
-	s.Category = s.Lie.categories(func(word string) ingest.Category { return options.Lies[word] })
+	s.Category = s.Lie.categories(options.Lies.Category)
 	s.spanHoles(batch.RoundRows)
 	s.locate()
 	s.walk(options.Lies)

@@ -2,6 +2,7 @@ package transform
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"github.com/apache/arrow-go/v18/arrow"
@@ -147,6 +148,24 @@ func roundTotal(get func(*Rounds) []int32) func(*Shots) arrow.Array {
 	return func(s *Shots) arrow.Array { return integers(get(&s.Rounds)) }
 }
 
+// scored is a total over the complete holes of a round, null where it has none.
+func scored(get func(*Rounds) []int32) func(*Shots) arrow.Array {
+	return func(s *Shots) arrow.Array { return integersWhere(s.Rounds.scored(), get(&s.Rounds)) }
+}
+
+// gainedBy is strokes gained of rounds, null where there is no complete hole.
+func gainedBy(get func(*Rounds) []float64) func(*Shots) arrow.Array {
+	return func(s *Shots) arrow.Array {
+		gained := slices.Clone(get(&s.Rounds))
+		for round, any := range s.Rounds.scored() {
+			if !any {
+				gained[round] = math.NaN()
+			}
+		}
+		return numbers(gained)
+	}
+}
+
 var roundColumns = append([]column{
 	{"season", "", "year of the date", ofRound(func(s *Shots) []int32 { return s.Season }, integers)},
 	{"date", "", "day played", ofRound(func(s *Shots) []int32 { return s.Date }, dates)},
@@ -156,21 +175,21 @@ var roundColumns = append([]column{
 	{"round", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Round, s.Rounds.From) }},
 	{"holes", "", "complete holes; what follows is over these", roundTotal(func(r *Rounds) []int32 { return r.Holes })},
 	{"holes_logged", "", "holes with at least one shot", roundTotal(func(r *Rounds) []int32 { return r.HolesLogged })},
-	{"par", "strokes", "sum of par", roundTotal(func(r *Rounds) []int32 { return r.Par })},
-	{"score", "strokes", "strokes and penalties", roundTotal(func(r *Rounds) []int32 { return r.Score })},
+	{"par", "strokes", "sum of par", scored(func(r *Rounds) []int32 { return r.Par })},
+	{"score", "strokes", "strokes and penalties", scored(func(r *Rounds) []int32 { return r.Score })},
 	{"to_par", "strokes", "score - par", func(s *Shots) arrow.Array {
 		toPar := make([]int32, s.Rounds.Len())
 		for i := range toPar {
 			toPar[i] = s.Rounds.Score[i] - s.Rounds.Par[i]
 		}
-		return integers(toPar)
+		return integersWhere(s.Rounds.scored(), toPar)
 	}},
-	{"putts", "strokes", "strokes from the green", roundTotal(func(r *Rounds) []int32 { return r.Putts })},
-	{"fairways_hit", "", "fairways hit off the tee", roundTotal(func(r *Rounds) []int32 { return r.FairwaysHit })},
-	{"fairways", "", "holes with a fairway to hit", roundTotal(func(r *Rounds) []int32 { return r.Fairways })},
-	{"greens_in_regulation", "", "greens hit in par - 2 strokes or fewer", roundTotal(func(r *Rounds) []int32 { return r.Greens })},
-	{"penalties", "strokes", "penalty strokes", roundTotal(func(r *Rounds) []int32 { return r.Penalties })},
-	{"strokes_gained", "strokes", "sum over complete holes", func(s *Shots) arrow.Array { return numbers(s.Rounds.StrokesGained) }},
+	{"putts", "strokes", "strokes from the green", scored(func(r *Rounds) []int32 { return r.Putts })},
+	{"fairways_hit", "", "fairways hit off the tee", scored(func(r *Rounds) []int32 { return r.FairwaysHit })},
+	{"fairways", "", "holes with a fairway to hit", scored(func(r *Rounds) []int32 { return r.Fairways })},
+	{"greens_in_regulation", "", "greens hit in par - 2 strokes or fewer", scored(func(r *Rounds) []int32 { return r.Greens })},
+	{"penalties", "strokes", "penalty strokes", scored(func(r *Rounds) []int32 { return r.Penalties })},
+	{"strokes_gained", "strokes", "sum over complete holes", gainedBy(func(r *Rounds) []float64 { return r.StrokesGained })},
 }, append(classColumns(),
 	column{"complete", "", "every hole is complete, and there are 9, 18, 27 or 36", func(s *Shots) arrow.Array { return booleans(s.Rounds.Complete) }},
 	column{"course_rating", "strokes", "course rating of the tees", ofRound(func(s *Shots) []float64 { return s.CourseRating }, numbers)},
@@ -179,8 +198,8 @@ var roundColumns = append([]column{
 
 func classColumns() (columns []column) {
 	for class, name := range [ClassCount]string{"tee_shot", "approach", "short_game", "putt"} {
-		columns = append(columns, column{"strokes_gained_" + name, "strokes", "of that, by " + classNames[class] + "s",
-			func(s *Shots) arrow.Array { return numbers(s.Rounds.ByClass[class]) }})
+		columns = append(columns, column{"strokes_gained_" + name, "strokes", "of that, " + classNames[class],
+			gainedBy(func(r *Rounds) []float64 { return r.ByClass[class] })})
 	}
 	return columns
 }
