@@ -250,6 +250,15 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 
+	var own *metrics.OwnBaseline
+	if s.ownBaseline {
+		if own, err = ownBaseline(ctx, s, reader, stderr); err != nil {
+			return err
+		}
+		s.transform.Baseline = own.Whole
+		s.figures.Baseline, s.figures.Table, s.display.BaselineSource = own.Whole.Name, own.Whole, own.Whole.Source
+		reader = reader.Afresh()
+	}
 	type enriched struct {
 		shots                        *transform.Shots
 		shotRows, holeRows, roundRow arrow.RecordBatch
@@ -273,6 +282,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	}
 	enrich := func(worker int, batch *ingest.Batch) enriched {
 		shots := transform.Enrich(batch, s.transform)
+		if own != nil {
+			own.Measure(shots)
+		}
 		figures[worker].Add(shots)
 		return enriched{shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
 	}
@@ -296,6 +308,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 	figureTables := figures[0].Finish()
+	if own != nil {
+		figureTables.Warnings = append(figureTables.Warnings, own.Warnings...)
+	}
 	if err := results.addFigures(figureTables.Tables()); err != nil {
 		return err
 	}
@@ -326,6 +341,29 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	return plots.WriteSummary(stdout, figureTables, s.display, plots.Outcome{
 		Folder: s.out, Refused: done.rejects, Charts: len(charts), Missing: missing,
 	})
+}
+
+// ownBaseline makes the baseline of the log itself, in a reading of its own.
+func ownBaseline(ctx context.Context, s *settings, reader *ingest.Reader, stderr io.Writer) (*metrics.OwnBaseline, error) {
+	var parts []*metrics.OwnBaselineFigures
+	restart := func() (*reading, error) {
+		parts = make([]*metrics.OwnBaselineFigures, s.workers)
+		for worker := range parts {
+			parts[worker] = metrics.NewOwnBaselineFigures()
+		}
+		return &reading{onReject: func(ingest.Reject) error { return nil }}, nil
+	}
+	add := func(worker int, batch *ingest.Batch) struct{} {
+		parts[worker].Add(transform.Enrich(batch, s.transform))
+		return struct{}{}
+	}
+	if _, err := read(ctx, s, reader, stderr, restart, add, func(struct{}) error { return nil }); err != nil {
+		return nil, err
+	}
+	for _, part := range parts[1:] {
+		parts[0].Merge(part)
+	}
+	return parts[0].Finish(), nil
 }
 
 // say tells on stderr what was refused and noted: the first of each, then how

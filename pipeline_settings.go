@@ -33,6 +33,8 @@ type settings struct {
 	figures   metrics.Options
 	display   plots.Display
 	given     []string // the options given, for run.json
+
+	ownBaseline bool // measure against a table made from the log itself
 }
 
 // text is the command line as given.
@@ -40,7 +42,7 @@ type text struct {
 	columns, lies, baseline, bands, units, puttUnit string
 	shortGame, reach                                float64
 	players                                         []string
-	course, from, to                                string
+	course, from, to, goal, split                   string
 	seed                                            uint64
 }
 
@@ -60,7 +62,9 @@ func newFlags(s *settings, t *text) *pflag.FlagSet {
 	flags.StringVar(&t.columns, "columns", "", "`FILE` that says what your column names mean: their name = our name")
 	flags.StringVar(&t.lies, "lies", "", "`FILE` that adds lie words or moves them: word = category")
 	flags.StringVar(&t.puttUnit, "putt-unit", "", "putts are in `UNIT`: ft, yd or m (default: by the header, else ft)")
-	flags.StringVar(&t.baseline, "baseline", "", "measure strokes gained against the table in `FILE`")
+	flags.StringVar(&t.baseline, "baseline", "", "measure strokes gained against the table in `FILE`, or self: your own rounds")
+	flags.StringVar(&t.goal, "goal", "", "chance of a round of `N`, of +2 or -1 to par, or of par")
+	flags.StringVar(&t.split, "split", "", "compare before `DATE` with after (default: the halves of the season)")
 	flags.StringVar(&t.bands, "bands", "", "edges of the yardage bands, in --units: `LIST` such as 50,75,100")
 	flags.Float64Var(&t.shortGame, "short-game", 0, "strokes from within `DISTANCE` are short game (default 50 yd)")
 	flags.Float64Var(&t.reach, "reach", 0, "approaches from beyond `DISTANCE` cannot reach (default 250 yd)")
@@ -111,12 +115,11 @@ func parseSettings(args []string) (*settings, error) {
 	if s.workers == 0 {
 		s.workers = runtime.GOMAXPROCS(0)
 	}
-	for _, understand := range []func(*settings) error{t.forReading, t.forTransform} {
+	for _, understand := range []func(*settings) error{t.forReading, t.forTransform, t.forFigures} {
 		if err := understand(s); err != nil {
 			return nil, err
 		}
 	}
-	s.figures = metrics.Options{Baseline: s.transform.Baseline.Name, BandsYd: s.transform.BandsYd, Seed: t.seed}
 	s.display = plots.Display{Units: plots.Units(t.units), Invented: s.demo, BaselineSource: s.transform.Baseline.Source}
 	return s, nil
 }
@@ -186,13 +189,37 @@ func (t *text) forTransform(s *settings) error {
 		s.transform.BandsYd = edges
 	}
 	if t.baseline == "self" {
-		return errors.New("--baseline self is not there yet: name a file, or leave it out for the embedded table")
+		s.ownBaseline = true
+		return nil
 	}
 	if err := withFile(t.baseline, func(file *os.File) (err error) {
 		s.transform.Baseline, err = baseline.Read(t.baseline, file)
 		return err
 	}); err != nil {
 		return fmt.Errorf("--baseline: %w", err)
+	}
+	return nil
+}
+
+func (t *text) forFigures(s *settings) (err error) {
+	s.figures = metrics.Options{Baseline: s.transform.Baseline.Name, Table: s.transform.Baseline, BandsYd: s.transform.BandsYd, Seed: t.seed}
+	if t.split != "" {
+		if s.figures.Split, err = time.Parse(time.DateOnly, t.split); err != nil {
+			return fmt.Errorf("--split %q: expected a date such as 2026-05-31", t.split)
+		}
+	}
+	const leastScore, mostScore, mostToPar = 50, 150, 40
+	n, err := strconv.Atoi(t.goal)
+	switch {
+	case t.goal == "":
+	case t.goal == "par":
+		s.figures.Goal = metrics.GoalToPar(0)
+	case err == nil && n >= leastScore && n <= mostScore && t.goal[0] != '+':
+		s.figures.Goal = metrics.GoalScore(n)
+	case err == nil && max(n, -n) <= mostToPar && (n == 0 || strings.ContainsAny(t.goal[:1], "+-")):
+		s.figures.Goal = metrics.GoalToPar(n)
+	default:
+		return fmt.Errorf("--goal %q: expected a score such as 72, strokes to par such as +2 or -1, or par", t.goal)
 	}
 	return nil
 }

@@ -75,12 +75,18 @@ func newReader(files []*file, notes []Note, options Options) *Reader {
 
 // Again is a reader of the same input that gathers scattered rounds.
 func (r *Reader) Again() *Reader {
+	again := r.Afresh()
+	again.options.Gather = true
+	return again
+}
+
+// Afresh is a reader of the same input, from its start.
+func (r *Reader) Afresh() *Reader {
 	files := make([]*file, len(r.files))
 	for i, f := range r.files {
 		files[i] = &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, dates: unsettled}
 	}
 	again := newReader(files, r.found, r.options)
-	again.options.Gather = true
 	again.chunkBytes, again.heldRecords = r.chunkBytes, r.heldRecords
 	return again
 }

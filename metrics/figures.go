@@ -6,11 +6,13 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"time"
 
 	"golang.org/x/sync/errgroup"
 
 	"roundmill/metrics/estimate"
 	"roundmill/transform"
+	"roundmill/transform/baseline"
 )
 
 // Level is that of every interval.
@@ -22,9 +24,12 @@ const Resamples = 2000
 // Options says how figures are made and named. The zero value of a field takes
 // its default.
 type Options struct {
-	Baseline string    // name of the baseline, for the tables
-	BandsYd  []float64 // edges of the yardage bands; transform.DefaultBandsYd
-	Seed     uint64    // of the bootstrap; 1
+	Baseline string          // name of the baseline, for the tables
+	Table    *baseline.Table // the baseline itself; baseline.Professional
+	BandsYd  []float64       // edges of the yardage bands; transform.DefaultBandsYd
+	Seed     uint64          // of the bootstrap; 1
+	Split    time.Time       // before and after; zero: the halves of the season
+	Goal     Goal            // zero: none
 }
 
 // Figures is a group of figures that is added up over enriched batches of whole
@@ -49,6 +54,21 @@ type Set struct {
 	approach      *ApproachFigures
 	priorities    *PriorityFigures
 	squad         *SquadFigures
+	teeClubs      *TeeClubFigures
+	clubYardages  *ClubYardageFigures
+	shortGame     *ShortGameFigures
+	putting       *PuttingFigures
+	windSlope     *WindSlopeFigures
+	aim           *AimFigures
+	scoring       *ScoringFigures
+	bounceBack    *BounceBackFigures
+	courseHoles   *CourseHoleFigures
+	costlyShots   *CostlyShotFigures
+	doubles       *DoubleFigures
+	verdicts      *VerdictFigures
+	trend         *TrendFigures
+	goal          *GoalFigures
+	handicap      *HandicapFigures
 }
 
 // NewSet is an empty set.
@@ -59,17 +79,37 @@ func NewSet(options Options) *Set {
 	if options.Seed == 0 {
 		options.Seed = 1
 	}
+	if options.Table == nil {
+		options.Table = baseline.Professional()
+	}
 	return &Set{
 		seasons:       newSeasonFigures(options),
 		strokesGained: newStrokesGainedFigures(options),
 		approach:      newApproachFigures(options),
 		priorities:    newPriorityFigures(options),
 		squad:         newSquadFigures(options),
+		teeClubs:      newTeeClubFigures(options),
+		clubYardages:  newClubYardageFigures(options),
+		shortGame:     newShortGameFigures(options),
+		putting:       newPuttingFigures(options, options.Table),
+		windSlope:     newWindSlopeFigures(options),
+		aim:           newAimFigures(options, options.Table),
+		scoring:       newScoringFigures(options),
+		bounceBack:    newBounceBackFigures(options),
+		courseHoles:   newCourseHoleFigures(options),
+		costlyShots:   newCostlyShotFigures(options),
+		doubles:       newDoubleFigures(options),
+		verdicts:      newVerdictFigures(options),
+		trend:         newTrendFigures(options, options.Split),
+		goal:          newGoalFigures(options, options.Goal),
+		handicap:      newHandicapFigures(options),
 	}
 }
 
 func (s *Set) groups() []Figures {
-	return []Figures{s.seasons, s.strokesGained, s.approach, s.priorities, s.squad}
+	return []Figures{s.seasons, s.strokesGained, s.approach, s.priorities, s.squad,
+		s.teeClubs, s.clubYardages, s.shortGame, s.putting, s.windSlope, s.aim,
+		s.scoring, s.bounceBack, s.courseHoles, s.costlyShots, s.doubles, s.verdicts, s.trend, s.goal, s.handicap}
 }
 
 // Add adds a batch to every group.
@@ -89,14 +129,40 @@ func (s *Set) Merge(other *Set) {
 
 // Finish makes the rows of every group.
 func (s *Set) Finish() *Results {
-	return &Results{
-		Seasons:       s.seasons.Rows(),
-		StrokesGained: s.strokesGained.Rows(),
-		Approach:      s.approach.Rows(),
-		Priorities:    s.priorities.Rows(),
-		Squad:         s.squad.Rows(),
-		Warnings:      append(s.seasons.warnings(), s.squad.warnings()...),
+	r := &Results{
+		Seasons: s.seasons.Rows(), StrokesGained: s.strokesGained.Rows(), Approach: s.approach.Rows(),
+		Priorities: s.priorities.Rows(), Squad: s.squad.Rows(),
+		TeeClubs: s.teeClubs.Rows(), TeeClubDifferences: s.teeClubs.DifferenceRows(),
+		ClubYardages: s.clubYardages.Rows(), DistanceControl: s.clubYardages.ControlRows(),
+		ShortGame: s.shortGame.Rows(), ShortSided: s.shortGame.SidedRows(),
+		Putting: s.putting.Rows(), PuttingGround: s.putting.GroundRows(),
+		PuttingGroundDifferences: s.putting.GroundDifferenceRows(), PuttingModel: s.putting.ModelRows(),
+		WindSlope: s.windSlope.Rows(), WindSlopeEffects: s.windSlope.EffectRows(),
+		Aim:     s.aim.Rows(),
+		Scoring: s.scoring.Rows(), BounceBack: s.bounceBack.Rows(),
+		CourseHoles: s.courseHoles.Rows(), CourseHoleClubs: s.courseHoles.ClubRows(),
+		CostlyShots: s.costlyShots.Rows(), DoubleShots: s.doubles.ShotRows(), DoubleCauses: s.doubles.CauseRows(),
+		Verdicts: s.verdicts.Rows(), Trend: s.trend.Rows(), TrendChange: s.trend.ChangeRows(),
+		Goal: s.goal.Rows(), GoalClasses: s.goal.ClassRows(), Handicap: s.handicap.Rows(),
+		Warnings: slices.Concat(s.seasons.warnings(), s.squad.warnings(), s.teeClubs.warnings(), s.clubYardages.warnings(),
+			s.shortGame.warnings(), s.putting.warnings(), s.windSlope.warnings(), s.aim.warnings(), s.scoring.warnings(),
+			s.courseHoles.warnings(), s.doubles.warnings(), s.verdicts.warnings(), s.trend.warnings(), s.goal.warnings(), s.handicap.warnings()),
 	}
+	for _, season := range r.Seasons {
+		r.GoalAfter = append(r.GoalAfter, s.goal.After(season.Player, gainsOfPriorities(r.Priorities, season.Player))...)
+	}
+	return r
+}
+
+// gainsOfPriorities is what a player would have of each ranked priority once it
+// is closed.
+func gainsOfPriorities(priorities []Priority, player string) (gains []Gain) {
+	for _, p := range priorities {
+		if p.Player == player && p.Rank > 0 && p.StrokesToGain > 0 {
+			gains = append(gains, Gain{Name: p.Cell, PerRound: p.StrokesToGain})
+		}
+	}
+	return gains
 }
 
 // roundKey identifies a round of a player and puts rounds in order.
@@ -149,9 +215,10 @@ func rowsOf[A, R any](players byPlayer[A], rows func(name string, figures *A) []
 // resamplers hands out one resampler for each number of rounds. It may be
 // shared by goroutines.
 type resamplers struct {
-	seed uint64
-	lock sync.Mutex
-	made map[int]*estimate.Resampler
+	seed      uint64
+	resamples int // 0: Resamples
+	lock      sync.Mutex
+	made      map[int]*estimate.Resampler
 }
 
 func (r *resamplers) of(rounds int) *estimate.Resampler {
@@ -161,7 +228,7 @@ func (r *resamplers) of(rounds int) *estimate.Resampler {
 		r.made = map[int]*estimate.Resampler{}
 	}
 	if r.made[rounds] == nil {
-		r.made[rounds] = estimate.NewResampler(rounds, Resamples, r.seed)
+		r.made[rounds] = estimate.NewResampler(rounds, cmp.Or(r.resamples, Resamples), r.seed)
 	}
 	return r.made[rounds]
 }

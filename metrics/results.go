@@ -13,7 +13,36 @@ type Results struct {
 	Approach      []ApproachProximity
 	Priorities    []Priority
 	Squad         []SquadPlayer
-	Warnings      []Warning
+
+	TeeClubs                 []TeeClub
+	TeeClubDifferences       []TeeClubDifference
+	ClubYardages             []ClubYardage
+	DistanceControl          []DistanceControl
+	ShortGame                []ShortGame
+	ShortSided               []ShortSided
+	Putting                  []Putting
+	PuttingGround            []PuttingGround
+	PuttingGroundDifferences []PuttingGroundDifference
+	PuttingModel             []PuttingModel
+	WindSlope                []WindSlope
+	WindSlopeEffects         []WindSlopeEffect
+	Aim                      []Aim
+	Scoring                  []Scoring
+	BounceBack               []BounceBack
+	CourseHoles              []CourseHole
+	CourseHoleClubs          []CourseHoleClub
+	CostlyShots              []CostlyShot
+	DoubleShots              []DoubleShot
+	DoubleCauses             []DoubleCause
+	Verdicts                 []Verdict
+	Trend                    []Trend
+	TrendChange              []TrendChange
+	Goal                     []GoalChance
+	GoalClasses              []GoalClass
+	GoalAfter                []GoalAfter
+	Handicap                 []Handicap
+
+	Warnings []Warning
 }
 
 // Tables are the figures as tables, in the order in which they are listed.
@@ -24,6 +53,33 @@ func (r *Results) Tables() []Table {
 		TableOf("approach_proximity", "Where approaches at the green finished, by player, lie group and yardage band.", r.Approach),
 		TableOf("priorities", "Strokes a round to be had by skill cell, shrunk towards its class, ranked where there are shots enough.", r.Priorities),
 		TableOf("squad", "A row a player, with the range of ranks that the rounds cannot tell apart.", r.Squad),
+		TableOf("tee_clubs", "What each club does off the tee of a par 4 or 5.", r.TeeClubs),
+		TableOf("tee_club_differences", "Each pair of clubs off the tee, on holes of like length.", r.TeeClubDifferences),
+		TableOf("club_yardages", "How far each club goes from a clean lie, and the gap to the next.", r.ClubYardages),
+		TableOf("distance_control", "Long or short inside 120 yd, by ten-yard step.", r.DistanceControl),
+		TableOf("short_game", "Up and down by lie word and distance, beside the baseline.", r.ShortGame),
+		TableOf("short_sided", "What being short-sided costs, at like distance.", r.ShortSided),
+		TableOf("putting", "Share made, leave, three-putts and strokes gained by length of putt.", r.Putting),
+		TableOf("putting_ground", "Putts by slope and by break.", r.PuttingGround),
+		TableOf("putting_ground_differences", "Uphill beside downhill and one break beside the other, at like distance.", r.PuttingGroundDifferences),
+		TableOf("putting_model", "Start line and pace, and what each would gain at the benchmark's.", r.PuttingModel),
+		TableOf("wind_slope", "Long or short against plays-like distance, by wind and slope.", r.WindSlope),
+		TableOf("wind_slope_effects", "The player's own yards per mph and per yard of climb, beside the rule of thumb.", r.WindSlopeEffects),
+		TableOf("aim", "Where to aim when the hole is cut near a side. "+AimAssumptions, r.Aim),
+		TableOf("scoring", "Score to par by par, nine and length of hole, and counts from eagle to worse than double.", r.Scoring),
+		TableOf("bounce_back", "Under par straight after over par.", r.BounceBack),
+		TableOf("course_holes", "The holes of a course played five times or more.", r.CourseHoles),
+		TableOf("course_hole_clubs", "The clubs used off the tee of these holes.", r.CourseHoleClubs),
+		TableOf("costly_shots", "The costliest shots of the season.", r.CostlyShots),
+		TableOf("double_shots", "For each double or worse, the shots that lost the strokes.", r.DoubleShots),
+		TableOf("double_causes", "What doubles are made of, by class and penalty.", r.DoubleCauses),
+		TableOf("verdicts", "Losses by fault and by intent where noted.", r.Verdicts),
+		TableOf("trend", "Rolling strokes gained by class.", r.Trend),
+		TableOf("trend_change", "Before against after, with interval and permutation p.", r.TrendChange),
+		TableOf("goal", "The chance of the goal in one round.", r.Goal),
+		TableOf("goal_classes", "What each class would have to give to bring the mean to the goal.", r.GoalClasses),
+		TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter),
+		TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap),
 	}
 }
 

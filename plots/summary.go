@@ -37,7 +37,12 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	if len(figures.StrokesGained) > 0 {
 		writeWrapped(out, "Benchmark: ", figures.StrokesGained[0].Baseline)
 	}
-	for _, warning := range figures.Warnings {
+	const mostWarnings = 3
+	for i, warning := range figures.Warnings {
+		if i == mostWarnings {
+			fmt.Fprintf(out, "... and %s in summary.json\n", counted(len(figures.Warnings)-i, "warning more", "warnings more"))
+			break
+		}
 		writeWrapped(out, "Mind: ", warning.Text+of(warning.Player))
 	}
 	for _, m := range outcome.Missing {
@@ -89,6 +94,7 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 			Number(season.Putts, 1), Number(season.Penalties, 1), Number(season.BirdiesOrBetter, 1), Number(season.DoublesOrWorse, 1))
 	}
 	writeGains(out, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player }))
+	writePriorities(out, d, ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player }))
 	writeProximity(out, d, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player }))
 }
 
@@ -174,6 +180,39 @@ func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) 
 		fmt.Fprintln(out, strings.TrimRight(fmt.Sprintf("  %-8s%s  %s", d.Units.Band(from, to), half(cell.fairway), half(cell.rough)), " "))
 	}
 	fmt.Fprintln(out)
+}
+
+// writePriorities lists the first three, each with the chance that it really is
+// below the benchmark.
+func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
+	const most = 3
+	shown := 0
+	for rank := int64(1); rank <= most; rank++ {
+		for _, row := range rows {
+			if row.Rank != rank || row.StrokesToGain <= 0 {
+				continue
+			}
+			if shown == 0 {
+				fmt.Fprintf(out, "%-46s%8s   %s\n", "First to look at, with a coach", "a round", "really below")
+			}
+			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), chance(row.ChanceBelow))
+			shown++
+		}
+	}
+	if shown > 0 {
+		fmt.Fprintf(out, "  About pain or injury, ask a doctor first.\n\n")
+	}
+}
+
+// chance never prints certainty.
+func chance(p float64) string {
+	switch {
+	case p > 0.99:
+		return "over " + Percent(0.99)
+	case p < 0.01:
+		return "under " + Percent(0.01)
+	}
+	return Percent(p)
 }
 
 // writeSquad is a line a player, in order of names: it ranks nobody.
