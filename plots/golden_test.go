@@ -97,28 +97,34 @@ func TestChartsLookAsCheckedIn(t *testing.T) {
 			compared++
 			name := chart.Name + "-" + s.name + ".png"
 			t.Run(name, func(t *testing.T) {
-				var drawn bytes.Buffer
-				if err := chart.WritePNG(&drawn); err != nil {
-					t.Fatal(err)
-				}
-				path := filepath.Join("testdata", "golden", name)
-				if *update {
-					if err := os.WriteFile(path, drawn.Bytes(), 0o644); err != nil {
-						t.Fatal(err)
-					}
-					return
-				}
-				want, err := os.ReadFile(path)
-				if err != nil {
-					t.Fatal(err)
-				}
-				assertSamePicture(t, drawn.Bytes(), want)
+				assertLooksAsCheckedIn(t, chart, filepath.Join("testdata", "golden", name))
 			})
 		}
 	}
 	if want := len(golden["approach-proximity"]) + len(golden["strokes-gained"]); compared != want {
 		t.Errorf("%d pictures were compared, want %d", compared, want)
 	}
+}
+
+// assertLooksAsCheckedIn compares a chart with a picture, or writes the picture
+// with -update.
+func assertLooksAsCheckedIn(t *testing.T, chart *Chart, path string) {
+	t.Helper()
+	var drawn bytes.Buffer
+	if err := chart.WritePNG(&drawn); err != nil {
+		t.Fatal(err)
+	}
+	if *update {
+		if err := os.WriteFile(path, drawn.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	assertSamePicture(t, drawn.Bytes(), want)
 }
 
 // assertSamePicture lets pass what rounding does to the edges of shapes on
