@@ -58,6 +58,7 @@ type ClubYardageFigures struct {
 type yardagePlayer struct {
 	rounds  roundList
 	clubs   map[string]*clubYardage
+	asked   askedFor
 	steps   [controlSteps]controlStep
 	unnamed int64 // shots without a club
 	unknown int64 // shots that finished nobody knows where
@@ -85,7 +86,11 @@ func (f *ClubYardageFigures) Add(s *transform.Shots) {
 			end = int(s.Rounds.From[round+1])
 		}
 		for row := int(from); row < end; row++ {
-			if fromCleanLie(s, row) {
+			if !asksForTheFlag(s, row) {
+				continue
+			}
+			player.asked.add(s, row)
+			if s.Penalty[row] == 0 {
 				player.addClub(s, row, place)
 				player.addControl(s, row, place)
 			}
@@ -93,11 +98,10 @@ func (f *ClubYardageFigures) Add(s *transform.Shots) {
 	}
 }
 
-// fromCleanLie tells whether a stroke is an approach from the tee of a par 3 or
-// from the fairway, without a penalty, that is not meant to lay up or get out.
-func fromCleanLie(s *transform.Shots, row int) bool {
-	if s.Class[row] != transform.Approach || s.Penalty[row] > 0 ||
-		s.Category[row] != ingest.Tee && s.Category[row] != ingest.Fairway {
+// asksForTheFlag tells whether a stroke is an approach from the tee of a par 3
+// or from the fairway that is not meant to lay up or get out.
+func asksForTheFlag(s *transform.Shots, row int) bool {
+	if s.Class[row] != transform.Approach || s.Category[row] != ingest.Tee && s.Category[row] != ingest.Fairway {
 		return false
 	}
 	intent := s.Intent.At(row)
@@ -161,6 +165,7 @@ func (f *ClubYardageFigures) Merge(other Figures) {
 		player.unnamed += from.unnamed
 		player.unknown += from.unknown
 		player.offLine += from.offLine
+		player.asked.merge(from.asked)
 		for name, other := range from.clubs {
 			club := player.club(name)
 			club.distances.merge(&other.distances)

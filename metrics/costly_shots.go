@@ -15,7 +15,7 @@ import (
 // not finished: a ball put out of bounds before a pick-up is as costly.
 type CostlyShot struct {
 	Player         string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Rank           int64   `col:"rank" about:"1 for the stroke that lost most; of equal ones the earlier is first"`
+	Rank           Rank    `col:"rank" about:"1 for the stroke that lost most; of equal ones the earlier is first"`
 	Date           string  `col:"date" about:"day played"`
 	Course         string  `col:"course" about:"course as named in the log"`
 	Round          string  `col:"round" about:"round as named in the log"`
@@ -110,7 +110,7 @@ func (f *CostlyShotFigures) Rows() []CostlyShot {
 	return rowsOf(f.players, func(name string, player *costlyShots) (rows []CostlyShot) {
 		for i, s := range player.shots {
 			rows = append(rows, CostlyShot{
-				Player: name, Rank: int64(i + 1), Date: s.key.day(), Course: s.key.course, Round: s.key.round,
+				Player: name, Rank: Rank(i + 1), Date: s.key.day(), Course: s.key.course, Round: s.key.round,
 				Hole: int64(s.hole), Par: int64(s.par), Shot: int64(s.shot), Class: s.class.String(), Lie: s.lie, ToHoleYd: s.toHoleYd,
 				Club: s.club, FinishCategory: s.finish, FinishYd: s.finishYd, Penalty: int64(s.penalty), PenaltyKind: s.penaltyKind,
 				StrokesGained: s.gained, Intent: s.intent, Fault: s.fault, Note: s.note, HoleComplete: s.holeComplete,

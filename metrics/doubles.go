@@ -26,7 +26,7 @@ type DoubleShot struct {
 	Par           int64   `col:"par" about:"par of the hole"`
 	Score         int64   `col:"score" unit:"strokes" about:"score on the hole, two over par or more"`
 	Shots         int64   `col:"shots" about:"how many strokes of the hole are told of, largest losses first until the rest is a bogey or better"`
-	Rank          int64   `col:"rank" about:"1 for the one of these that lost most"`
+	Rank          Rank    `col:"rank" about:"1 for the one of these that lost most"`
 	Shot          int64   `col:"shot" about:"number of the stroke on the hole"`
 	First         bool    `col:"first" about:"whether it is the first of these in order of play: what started the double"`
 	Class         string  `col:"shot_class" about:"tee shot, approach, short game or putt"`
@@ -159,7 +159,7 @@ func (d *double) row(i int) DoubleShot {
 	}
 	return DoubleShot{
 		Date: s.key.day(), Course: s.key.course, Round: s.key.round, Hole: int64(s.hole), Par: int64(s.par), Score: int64(d.score),
-		Shots: int64(len(d.shots)), Rank: int64(rank), Shot: int64(s.shot), First: i == 0,
+		Shots: int64(len(d.shots)), Rank: Rank(rank), Shot: int64(s.shot), First: i == 0,
 		Class: s.class.String(), Lie: s.lie, ToHoleYd: s.toHoleYd, Club: s.club, Penalty: int64(s.penalty), PenaltyKind: s.penaltyKind,
 		StrokesGained: s.gained, Intent: s.intent, Fault: s.fault,
 	}

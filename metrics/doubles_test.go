@@ -139,7 +139,7 @@ func TestTheCostliestShotsAreTheLowestOfAll(t *testing.T) {
 		t.Fatalf("%d rows", len(rows))
 	}
 	for i, row := range rows {
-		if row.StrokesGained != gained[i] || row.Rank != int64(i+1) {
+		if row.StrokesGained != gained[i] || row.Rank != Rank(i+1) {
 			t.Errorf("rank %d: %v, expected %v", row.Rank, row.StrokesGained, gained[i])
 		}
 	}

@@ -133,7 +133,7 @@ func (s *Set) Finish() *Results {
 		Seasons: s.seasons.Rows(), StrokesGained: s.strokesGained.Rows(), Approach: s.approach.Rows(),
 		Priorities: s.priorities.Rows(), Squad: s.squad.Rows(),
 		TeeClubs: s.teeClubs.Rows(), TeeClubDifferences: s.teeClubs.DifferenceRows(),
-		ClubYardages: s.clubYardages.Rows(), DistanceControl: s.clubYardages.ControlRows(),
+		ClubYardages: s.clubYardages.Rows(), BetweenClubs: s.clubYardages.BetweenRows(), DistanceControl: s.clubYardages.ControlRows(),
 		ShortGame: s.shortGame.Rows(), ShortSided: s.shortGame.SidedRows(),
 		Putting: s.putting.Rows(), PuttingGround: s.putting.GroundRows(),
 		PuttingGroundDifferences: s.putting.GroundDifferenceRows(), PuttingModel: s.putting.ModelRows(),

@@ -34,7 +34,7 @@ func figureGroups() []figureGroup {
 			return []Table{TableOf("tee_clubs", "", tee.Rows()), TableOf("tee_club_differences", "", tee.DifferenceRows())}
 		}, tee.warnings},
 		{yardages, func() []Table {
-			return []Table{TableOf("club_yardages", "", yardages.Rows()), TableOf("distance_control", "", yardages.ControlRows())}
+			return []Table{TableOf("club_yardages", "", yardages.Rows()), TableOf("between_clubs", "", yardages.BetweenRows()), TableOf("distance_control", "", yardages.ControlRows())}
 		}, yardages.warnings},
 		{short, func() []Table {
 			return []Table{TableOf("short_game", "", short.Rows()), TableOf("short_sided", "", short.SidedRows())}
@@ -201,18 +201,18 @@ func TestLeavingOutColumnsLeavesOutOnlyWhatNeedsThem(t *testing.T) {
 		empty   []string // of these, tables without a row
 		says    []string // words of the warnings
 	}{
-		{[]string{"club"}, []string{"tee_clubs", "tee_club_differences", "club_yardages", "wind_slope_effects"},
-			[]string{"tee_clubs", "tee_club_differences", "club_yardages", "wind_slope_effects"}, []string{"club"}},
+		{[]string{"club"}, []string{"tee_clubs", "tee_club_differences", "club_yardages", "between_clubs", "wind_slope_effects"},
+			[]string{"tee_clubs", "tee_club_differences", "club_yardages", "between_clubs", "wind_slope_effects"}, []string{"club"}},
 		{[]string{"putt_slope"}, []string{"putting_ground", "putting_ground_differences"}, nil, []string{"putt_slope"}},
 		{[]string{"putt_slope", "putt_break"}, []string{"putting_ground", "putting_ground_differences"},
 			[]string{"putting_ground", "putting_ground_differences"}, []string{"putt_slope", "putt_break"}},
 		{[]string{"pin_side", "pin_depth"}, []string{"short_sided"}, []string{"short_sided"}, []string{"pin_side", "pin_depth"}},
 		{[]string{"left_right_yd"}, []string{"tee_clubs", "short_sided"}, nil, []string{"left_right"}},
-		{[]string{"long_short_yd"}, []string{"club_yardages", "distance_control", "short_sided", "wind_slope", "wind_slope_effects"},
+		{[]string{"long_short_yd"}, []string{"club_yardages", "between_clubs", "distance_control", "short_sided", "wind_slope", "wind_slope_effects"},
 			[]string{"distance_control", "wind_slope", "wind_slope_effects"}, []string{"long_short"}},
-		{[]string{"headwind_mph", "crosswind_mph"}, []string{"club_yardages", "wind_slope", "wind_slope_effects"}, nil, []string{"headwind", "crosswind"}},
-		{[]string{"elevation_yd"}, []string{"club_yardages", "wind_slope", "wind_slope_effects"}, nil, []string{"elevation"}},
-		{[]string{"headwind_mph", "crosswind_mph", "elevation_yd"}, []string{"club_yardages", "wind_slope", "wind_slope_effects"},
+		{[]string{"headwind_mph", "crosswind_mph"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"}, nil, []string{"headwind", "crosswind"}},
+		{[]string{"elevation_yd"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"}, nil, []string{"elevation"}},
+		{[]string{"headwind_mph", "crosswind_mph", "elevation_yd"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"},
 			[]string{"wind_slope", "wind_slope_effects"}, []string{"headwind", "crosswind", "elevation"}},
 	} {
 		tables, warnings := groupTables(enriched(t, without(t, demo.CSV, c.columns...)))

@@ -24,7 +24,7 @@ import (
 // poor lags) is charged where the baseline sees the loss.
 type Priority struct {
 	Player        string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Rank          int64   `col:"rank" about:"1 has the most strokes a round to be had; 0: under 10 strokes or 5 rounds, shown and not ranked"`
+	Rank          Rank    `col:"rank" about:"1 has the most strokes a round to be had; null: under 10 strokes or 5 rounds, shown and not ranked"`
 	Class         string  `col:"class" about:"tee shot, approach, short game or putt"`
 	Cell          string  `col:"cell" about:"the part of the game in words"`
 	LieGroup      string  `col:"lie_group" about:"fairway (tee of a par 3 taken in), rough, sand, recovery, or lay up or out of reach; null for tee shots and putts"`
@@ -244,7 +244,7 @@ func rank(rows []Priority) {
 	})
 	for i := range rows {
 		if rows[i].ranked() {
-			rows[i].Rank = int64(i) + 1
+			rows[i].Rank = Rank(i + 1)
 		}
 	}
 }

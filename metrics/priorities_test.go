@@ -121,7 +121,7 @@ func TestFewStrokesAreShownAndNotRanked(t *testing.T) {
 			t.Errorf("%s with %d strokes in %d rounds has rank %d", row.Cell, row.N, row.Rounds, row.Rank)
 		case !enough:
 			unranked++
-		case unranked > 0 || row.Rank != int64(i)+1 || row.StrokesToGain > last:
+		case unranked > 0 || row.Rank != Rank(i)+1 || row.StrokesToGain > last:
 			t.Errorf("%s out of order: %+v", row.Cell, row)
 		default:
 			last = row.StrokesToGain

@@ -17,6 +17,7 @@ type Results struct {
 	TeeClubs                 []TeeClub
 	TeeClubDifferences       []TeeClubDifference
 	ClubYardages             []ClubYardage
+	BetweenClubs             []BetweenClubs
 	DistanceControl          []DistanceControl
 	ShortGame                []ShortGame
 	ShortSided               []ShortSided
@@ -56,6 +57,7 @@ func (r *Results) Tables() []Table {
 		TableOf("tee_clubs", "What each club does off the tee of a par 4 or 5.", r.TeeClubs),
 		TableOf("tee_club_differences", "Each pair of clubs off the tee, on holes of like length.", r.TeeClubDifferences),
 		TableOf("club_yardages", "How far each club goes from a clean lie, and the gap to the next.", r.ClubYardages),
+		TableOf("between_clubs", "What asking for a distance between two neighbouring clubs costs.", r.BetweenClubs),
 		TableOf("distance_control", "Long or short inside 120 yd, by ten-yard step.", r.DistanceControl),
 		TableOf("short_game", "Up and down by lie word and distance, beside the baseline.", r.ShortGame),
 		TableOf("short_sided", "What being short-sided costs, at like distance.", r.ShortSided),
@@ -125,6 +127,10 @@ func (t *Table) objects() []map[string]any {
 				}
 			case []int64:
 				value = values[i]
+			case []Rank:
+				if values[i] != 0 {
+					value = values[i]
+				}
 			case []float64:
 				if !math.IsNaN(values[i]) {
 					value = values[i]

@@ -27,8 +27,8 @@ import (
 // baseline knows distances and lies only.
 type SquadPlayer struct {
 	Player      string  `col:"player" about:"player as named in the log, null when the log names none"`
-	RankFrom    int64   `col:"rank_from" about:"the best rank by strokes_gained that cannot be ruled out, at 90 % for all players together; 0: under 5 rounds or nobody to compare with"`
-	RankTo      int64   `col:"rank_to" about:"the worst rank that cannot be ruled out"`
+	RankFrom    Rank    `col:"rank_from" about:"the best rank by strokes_gained that cannot be ruled out, at 90 % for all players together; null: under 5 rounds or nobody to compare with"`
+	RankTo      Rank    `col:"rank_to" about:"the worst rank that cannot be ruled out"`
 	Rounds      int64   `col:"rounds" about:"rounds with a complete hole"`
 	N           int64   `col:"n" about:"complete holes"`
 	ToPar       float64 `col:"to_par" unit:"strokes" about:"score above par"`
@@ -187,7 +187,7 @@ func rankRanges(rows []squadEntry) {
 	pairs := float64(len(compared)*(len(compared)-1)) / 2
 	apart := newTellsApart((1 - Level) / pairs)
 	for _, player := range compared {
-		player.RankFrom, player.RankTo = 1, int64(len(compared))
+		player.RankFrom, player.RankTo = 1, Rank(len(compared))
 	}
 	for i, a := range compared {
 		for _, b := range compared[i+1:] {

@@ -64,11 +64,11 @@ func TestClearlyDifferentPlayersAreToldApart(t *testing.T) {
 	rows := squadOf(t,
 		simulated(t, 1, named(steady(), "Ardis Askelind"), 20), simulated(t, 2, named(worse, "Brevik Brindmoor"), 20),
 		simulated(t, 3, named(steady(), "Calla Corvasse"), 20), simulated(t, 4, named(worse, "Dunmar Dellowin"), 3))
-	var ranks [][2]int64
+	var ranks [][2]Rank
 	for _, row := range rows {
-		ranks = append(ranks, [2]int64{row.RankFrom, row.RankTo})
+		ranks = append(ranks, [2]Rank{row.RankFrom, row.RankTo})
 	}
-	want := [][2]int64{{1, 2}, {3, 3}, {1, 2}, {0, 0}} // the last has too few rounds, and is nobody's rank
+	want := [][2]Rank{{1, 2}, {3, 3}, {1, 2}, {0, 0}} // the last has too few rounds, and is nobody's rank
 	if !slices.Equal(ranks, want) {
 		t.Errorf("ranks %v, expected %v: %+v", ranks, want, rows)
 	}
@@ -94,7 +94,7 @@ func TestTrueRanksLieInTheRanges(t *testing.T) {
 	for _, player := range field {
 		truth = append(truth, squadOf(t, simulated(t, 5000, player, manyRounds))[0].Gained)
 	}
-	held, ranks := 0, int64(0)
+	held, ranks := 0, Rank(0)
 	for squad := range uint64(squads) {
 		var logs [][]byte
 		for i, player := range field {
@@ -102,7 +102,7 @@ func TestTrueRanksLieInTheRanges(t *testing.T) {
 		}
 		all := true
 		for i, row := range squadOf(t, logs...) {
-			rank := int64(1)
+			rank := Rank(1)
 			for _, other := range truth {
 				if other > truth[i] {
 					rank++

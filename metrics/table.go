@@ -25,8 +25,11 @@ type Table struct {
 	Columns []Column
 }
 
+// A Rank is a place from 1 on; 0, no place, is null in a table.
+type Rank int64
+
 // Column is one column of a Table. Values is a []string ("" is null), []int64,
-// []float64 (NaN is null), []bool or []time.Time (a day).
+// []Rank (0 is null), []float64 (NaN is null), []bool or []time.Time (a day).
 type Column struct {
 	Name   string // snake case with its unit as suffix
 	Unit   string // yd, ft, share, strokes ... or "" for a plain count or name
@@ -57,6 +60,9 @@ func TableOf[Row any](name, about string, rows []Row) Table {
 }
 
 func columnValues(rows reflect.Value, field int, about reflect.StructField) any {
+	if about.Type == reflect.TypeFor[Rank]() {
+		return gather(rows, field, func(v reflect.Value) Rank { return Rank(v.Int()) })
+	}
 	switch about.Type.Kind() {
 	case reflect.String:
 		return gather(rows, field, reflect.Value.String)
@@ -101,6 +107,16 @@ func (c *Column) array() arrow.Array {
 	case []int64:
 		b := array.NewInt64Builder(allocator)
 		b.AppendValues(values, nil)
+		return b.NewArray()
+	case []Rank:
+		b := array.NewInt64Builder(allocator)
+		for _, rank := range values {
+			if rank == 0 {
+				b.AppendNull()
+			} else {
+				b.Append(int64(rank))
+			}
+		}
 		return b.NewArray()
 	case []time.Time:
 		b := array.NewDate32Builder(allocator)

@@ -115,7 +115,7 @@ func (f *WindSlopeFigures) Add(s *transform.Shots) {
 			}
 			if s.AtGreen[row] {
 				player.addConditions(s, row, place)
-				if fromCleanLie(s, row) {
+				if asksForTheFlag(s, row) {
 					player.addEffect(s, row, place)
 				}
 			}

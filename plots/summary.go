@@ -187,7 +187,7 @@ func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) 
 func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 	const most = 3
 	shown := 0
-	for rank := int64(1); rank <= most; rank++ {
+	for rank := metrics.Rank(1); rank <= most; rank++ {
 		for _, row := range rows {
 			if row.Rank != rank || row.StrokesToGain <= 0 {
 				continue
