@@ -5,6 +5,7 @@ import (
 	"maps"
 	"runtime"
 	"slices"
+	"strconv"
 	"sync"
 	"time"
 
@@ -165,7 +166,8 @@ func gainsOfPriorities(priorities []Priority, player string) (gains []Gain) {
 	return gains
 }
 
-// roundKey identifies a round of a player and puts rounds in order.
+// roundKey identifies a round of a player and puts rounds in the order of play,
+// those of one day by their numbers.
 type roundKey struct {
 	date   int32
 	course string
@@ -173,7 +175,23 @@ type roundKey struct {
 }
 
 func (k roundKey) compare(other roundKey) int {
-	return cmp.Or(cmp.Compare(k.date, other.date), cmp.Compare(k.course, other.course), cmp.Compare(k.round, other.round))
+	return cmp.Or(cmp.Compare(k.date, other.date), compareNumbered(k.round, other.round), cmp.Compare(k.course, other.course))
+}
+
+// compareNumbered puts whole numbers in their order, 9 before 10, and ahead of
+// other names.
+func compareNumbered(a, b string) int {
+	first, notFirst := strconv.ParseUint(a, 10, 64)
+	second, notSecond := strconv.ParseUint(b, 10, 64)
+	switch {
+	case notFirst == nil && notSecond == nil:
+		return cmp.Or(cmp.Compare(first, second), cmp.Compare(a, b))
+	case notFirst == nil:
+		return -1
+	case notSecond == nil:
+		return 1
+	}
+	return cmp.Compare(a, b)
 }
 
 func keyOf(s *transform.Shots, row int) roundKey {

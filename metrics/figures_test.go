@@ -2,6 +2,7 @@ package metrics
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -182,5 +183,19 @@ func TestBandsAreThoseAskedFor(t *testing.T) {
 	rows := set.Finish().Approach
 	if len(rows) != 2 || rows[0].BandFromYd != edges[1] || rows[0].BandToYd != edges[2] {
 		t.Errorf("120 m is in %+v", rows)
+	}
+}
+
+func TestRoundsOfADayStandInTheOrderOfPlay(t *testing.T) {
+	day := func(course, round string) roundKey { return roundKey{20000, course, round} }
+	want := []roundKey{
+		{19999, "Vale", "12"}, day("Vale", "1"), day("Ash", "2"), day("Vale", "2"), day("Vale", "09"), day("Vale", "9"),
+		day("Ash", "10"), day("Vale", ""), day("Ash", "afternoon"), day("Ash", "morning"),
+	}
+	got := slices.Clone(want)
+	slices.Reverse(got)
+	slices.SortFunc(got, roundKey.compare)
+	if !slices.Equal(got, want) {
+		t.Errorf("%v, expected %v", got, want)
 	}
 }
