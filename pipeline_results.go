@@ -289,12 +289,14 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	if err != nil {
 		return nil, err
 	}
+	if err := r.folder.WriteFile("summary.json", summary); err != nil {
+		return nil, err
+	}
 	for _, file := range []struct {
 		name    string
 		content any
 	}{
 		{ingest.ResultMarker, record},
-		{"summary.json", json.RawMessage(summary)},
 		{"datapackage.json", store.NewPackage(strings.TrimSpace("Golf shots, holes, rounds and figures written by roundmill "+version), r.described)},
 	} {
 		text, err := json.MarshalIndent(file.content, "", "  ")
@@ -305,5 +307,5 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 			return nil, err
 		}
 	}
-	return append(summary, '\n'), nil
+	return summary, nil
 }

@@ -3,11 +3,15 @@ package metrics
 import (
 	"bytes"
 	"encoding/csv"
+	"encoding/json"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/go-json-experiment/json/jsontext"
 
 	"roundmill/testdata/demo"
 	"roundmill/testdata/demo/golfer"
@@ -141,13 +145,28 @@ func TestGroupTablesOfAPlayerDoNotHangOnTheOthers(t *testing.T) {
 			if table.Rows == 0 {
 				t.Errorf("%s of %s is empty", table.Name, player)
 			}
-			sameRows(t, table.Name+" of "+player, objectsOf(&table, player), objectsOf(&both[i], player))
+			sameRows(t, table.Name+" of "+player, objectsOf(t, &table, player), objectsOf(t, &both[i], player))
 		}
 	}
 }
 
-func objectsOf(table *Table, player string) []map[string]any {
-	return slices.DeleteFunc(table.objects(), func(row map[string]any) bool { return row["player"] != player })
+// objects are the rows as summary.json has them.
+func objects(t *testing.T, table *Table) (rows []map[string]any) {
+	t.Helper()
+	var text bytes.Buffer
+	w := jsonWriter{to: jsontext.NewEncoder(&text)}
+	w.token(jsontext.BeginObject)
+	w.table(table)
+	w.token(jsontext.EndObject)
+	var tables map[string][]map[string]any
+	if err := errors.Join(w.err, json.Unmarshal(text.Bytes(), &tables)); err != nil {
+		t.Fatal(err)
+	}
+	return tables[table.Name]
+}
+
+func objectsOf(t *testing.T, table *Table, player string) []map[string]any {
+	return slices.DeleteFunc(objects(t, table), func(row map[string]any) bool { return row["player"] != player })
 }
 
 func TestGroupTablesHaveNoIntervalUnderFiveRounds(t *testing.T) {
@@ -233,12 +252,12 @@ func TestLeavingOutColumnsLeavesOutOnlyWhatNeedsThem(t *testing.T) {
 			}
 		}
 	}
-	effect := tableNamed(t, whole, "wind_slope_effects").objects()[0]
+	effect := objects(t, tableNamed(t, whole, "wind_slope_effects"))[0]
 	if effect["climb_yd_per_yd"] == nil {
 		t.Errorf("%v", effect)
 	}
 	level, _ := groupTables(enriched(t, without(t, demo.CSV, "elevation_yd")))
-	effect = tableNamed(t, level, "wind_slope_effects").objects()[0]
+	effect = objects(t, tableNamed(t, level, "wind_slope_effects"))[0]
 	if effect["climb_yd_per_yd"] != nil || effect["into_pct_per_mph"] == nil {
 		t.Errorf("without elevation: %v", effect)
 	}

@@ -1,11 +1,5 @@
 package metrics
 
-import (
-	"encoding/json"
-	"math"
-	"time"
-)
-
 // Results are the finished figures.
 type Results struct {
 	Seasons       []Season
@@ -83,65 +77,4 @@ func (r *Results) Tables() []Table {
 		TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter),
 		TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap),
 	}
-}
-
-// Context is what summary.json says of the figures as a whole.
-type Context struct {
-	Version        string
-	Baseline       string
-	BaselineSource string
-	Invented       bool // the built-in demo season
-	ChartsMissing  []string
-}
-
-// JSON is summary.json: the figures of every table as objects, unrounded, null
-// where a figure is not known.
-func (r *Results) JSON(c Context) ([]byte, error) {
-	document := struct {
-		Version        string                      `json:"version"`
-		Invented       bool                        `json:"invented_data"`
-		Baseline       string                      `json:"baseline"`
-		BaselineSource string                      `json:"baseline_source"`
-		Level          float64                     `json:"interval_level"`
-		Tables         map[string][]map[string]any `json:"tables"`
-		Warnings       []Warning                   `json:"warnings"`
-		ChartsMissing  []string                    `json:"charts_missing"`
-	}{c.Version, c.Invented, c.Baseline, c.BaselineSource, Level, map[string][]map[string]any{}, r.Warnings, c.ChartsMissing}
-	for _, table := range r.Tables() {
-		document.Tables[table.Name] = table.objects()
-	}
-	return json.MarshalIndent(document, "", "  ")
-}
-
-// objects are the rows as name and value, null for an absent one.
-func (t *Table) objects() []map[string]any {
-	rows := make([]map[string]any, t.Rows)
-	for i := range rows {
-		rows[i] = make(map[string]any, len(t.Columns))
-		for _, column := range t.Columns {
-			var value any
-			switch values := column.Values.(type) {
-			case []string:
-				if values[i] != "" {
-					value = values[i]
-				}
-			case []int64:
-				value = values[i]
-			case []Rank:
-				if values[i] != 0 {
-					value = values[i]
-				}
-			case []float64:
-				if !math.IsNaN(values[i]) {
-					value = values[i]
-				}
-			case []bool:
-				value = values[i]
-			case []time.Time:
-				value = values[i].Format(time.DateOnly)
-			}
-			rows[i][column.Name] = value
-		}
-	}
-	return rows
 }
