@@ -75,17 +75,12 @@ func shotsName(season int32) string {
 func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch) error {
 	bySeason := map[int32][]store.Group{}
 	var holeGroups, roundGroups []store.Group
-	end := func(starts []int32, i, n int) int {
-		if i+1 < len(starts) {
-			return int(starts[i+1])
-		}
-		return n
-	}
-	for i, from := range s.Rounds.From {
+	for i := range s.Rounds.Len() {
+		from, to := s.RoundRowRange(i)
 		key := s.RoundOrder(i)
 		firstHole, lastHole := s.Rounds.HoleRange(i, &s.Holes)
 		season := s.RoundSeason(i)
-		bySeason[season] = append(bySeason[season], store.Group{Key: key, From: int(from), To: end(s.Rounds.From, i, s.N)})
+		bySeason[season] = append(bySeason[season], store.Group{Key: key, From: from, To: to})
 		holeGroups = append(holeGroups, store.Group{Key: key, From: firstHole, To: lastHole})
 		roundGroups = append(roundGroups, store.Group{Key: key, From: i, To: i + 1})
 	}

@@ -85,13 +85,10 @@ func newAimFigures(options Options, table *baseline.Table) *AimFigures {
 // Add adds the shots of a batch that played at the green and whose finish is
 // known.
 func (f *AimFigures) Add(s *transform.Shots) {
-	for round, first := range s.Rounds.From {
-		end := s.N
-		if round+1 < s.Rounds.Len() {
-			end = int(s.Rounds.From[round+1])
-		}
-		player, key := f.players.of(s.Player.At(int(first))), keyOf(s, int(first))
-		for row := int(first); row < end; row++ {
+	for round := range s.Rounds.Len() {
+		first, end := s.RoundRowRange(round)
+		player, key := f.players.of(s.Player.At(first)), keyOf(s, first)
+		for row := first; row < end; row++ {
 			if s.AtGreen[row] && s.Band[row] >= 0 && !math.IsNaN(s.FinishYd[row]) {
 				player.round(len(f.options.BandsYd)-1, int(s.Band[row]), key).add(s, row)
 			}

@@ -67,13 +67,10 @@ func newCostlyShotFigures(options Options) *CostlyShotFigures {
 
 // Add looks through the strokes of a batch.
 func (f *CostlyShotFigures) Add(s *transform.Shots) {
-	for round, from := range s.Rounds.From {
-		end := s.N
-		if round+1 < s.Rounds.Len() {
-			end = int(s.Rounds.From[round+1])
-		}
-		player, key := f.players.of(s.Player.At(int(from))), keyOf(s, int(from))
-		for row := int(from); row < end; row++ {
+	for round := range s.Rounds.Len() {
+		from, end := s.RoundRowRange(round)
+		player, key := f.players.of(s.Player.At(from)), keyOf(s, from)
+		for row := from; row < end; row++ {
 			if gained := s.StrokesGained[row]; !math.IsNaN(gained) && gained < 0 && player.mightKeep(gained) {
 				player.keep(costlyShot{
 					loggedStroke: strokeAt(s, row, key), finish: s.FinishCategory[row].String(), finishYd: s.FinishYd[row],

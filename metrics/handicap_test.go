@@ -1,42 +1,14 @@
 package metrics
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
 	"slices"
-	"strconv"
 	"testing"
 	"time"
-)
 
-// reference reads a file of outside values: a comment with the source, a
-// header, numbers.
-func reference(t *testing.T, name string) (rows [][]float64) {
-	t.Helper()
-	file, err := os.Open("../testdata/reference/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	records, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range records[1:] {
-		row := make([]float64, len(record))
-		for i, text := range record {
-			if row[i], err = strconv.ParseFloat(text, 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
+	"roundmill/testdata/reference"
+)
 
 func inTenths(strokes float64) tenths { return tenths(math.Round(10 * strokes)) }
 
@@ -68,7 +40,7 @@ func TestHalvesOfPlusValuesAreRoundedTowardsZero(t *testing.T) {
 // memory), held against sequences made by hand: differentials that fall by 1.3
 // a round from 40.0, so that the lowest are the last ones.
 func TestEachRowOfTheTableOfDifferentials(t *testing.T) {
-	rows := reference(t, "handicap-differentials-counted.csv")
+	rows := reference.Numbers(t, "handicap-differentials-counted.csv")
 	if len(rows) != 18 {
 		t.Fatalf("%d rows", len(rows))
 	}
@@ -113,7 +85,7 @@ func TestOnlyTheLastTwentyCount(t *testing.T) {
 // Published examples (testdata/reference/handicap-caps.csv: USGA).
 func TestCapsOfThePublishedExamples(t *testing.T) {
 	want := []string{SoftCap, HardCap, SoftCap}
-	for i, row := range reference(t, "handicap-caps.csv") {
+	for i, row := range reference.Numbers(t, "handicap-caps.csv") {
 		index, capped := cappedIndex(inTenths(row[0]), inTenths(row[1]))
 		if index != inTenths(row[2]) || capped != want[i] {
 			t.Errorf("average %v over a low index of %v: %v, cap %q; expected %v", row[0], row[1], index.strokes(), capped, row[2])

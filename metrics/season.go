@@ -61,14 +61,11 @@ func newSeasonFigures(options Options) *SeasonFigures {
 
 // Add adds the rounds of a batch.
 func (f *SeasonFigures) Add(s *transform.Shots) {
-	for round, from := range s.Rounds.From {
-		end := s.N
-		if round+1 < s.Rounds.Len() {
-			end = int(s.Rounds.From[round+1])
-		}
+	for round := range s.Rounds.Len() {
+		from, end := s.RoundRowRange(round)
 		r := roundScore{
-			key: keyOf(s, int(from)), complete: s.Rounds.Complete[round],
-			shots: int32(end) - from, holes: s.Rounds.Holes[round], incomplete: s.Rounds.HolesLogged[round] - s.Rounds.Holes[round],
+			key: keyOf(s, from), complete: s.Rounds.Complete[round],
+			shots: int32(end - from), holes: s.Rounds.Holes[round], incomplete: s.Rounds.HolesLogged[round] - s.Rounds.Holes[round],
 			score: s.Rounds.Score[round], toPar: s.Rounds.Score[round] - s.Rounds.Par[round],
 			putts: s.Rounds.Putts[round], penalties: s.Rounds.Penalties[round],
 			fairways: s.Rounds.Fairways[round], fairwaysHit: s.Rounds.FairwaysHit[round], greens: s.Rounds.Greens[round],
@@ -77,7 +74,7 @@ func (f *SeasonFigures) Add(s *transform.Shots) {
 		for hole := first; hole < last; hole++ {
 			r.addHole(s, hole)
 		}
-		player := f.players.of(s.Player.At(int(from)))
+		player := f.players.of(s.Player.At(from))
 		player.rounds = append(player.rounds, r)
 	}
 }

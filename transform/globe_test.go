@@ -1,13 +1,12 @@
 package transform
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"roundmill/testdata/reference"
 )
 
 // The usual table of degree lengths on the WGS 84 ellipsoid (NIMA TR8350.2),
@@ -16,41 +15,25 @@ import (
 // 6378137 m x pi / 180 = 111319.49 m, which the table rounds up to 111.320 km: it
 // agrees to a metre, not to half of one.
 func TestDegreeLengthsOfWGS84(t *testing.T) {
-	file, err := os.Open("../testdata/reference/degree-lengths-wgs84.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := reference.Numbers(t, "degree-lengths-wgs84.csv")
 	const (
 		arc               = 0.001
 		kilometresPerYard = 0.0009144 // exactly: international yard and pound agreement, 1959
 		metre             = 0.001
 	)
-	for _, row := range rows[1:] {
-		var printed [3]float64
-		for i, cell := range row {
-			if printed[i], err = strconv.ParseFloat(cell, 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	for _, printed := range rows {
 		latitude := printed[0]
 		east, north := offsetYd(latitude+arc/2, -3, latitude-arc/2, -3)
 		if got := north / arc * kilometresPerYard; math.Abs(got-printed[1]) > metre || east != 0 {
-			t.Errorf("a degree of latitude at %v is %.4f km, printed %s", latitude, got, row[1])
+			t.Errorf("a degree of latitude at %v is %.4f km, printed %v", latitude, got, printed[1])
 		}
 		east, north = offsetYd(latitude, -3+arc, latitude, -3)
 		if got := east / arc * kilometresPerYard; math.Abs(got-printed[2]) > metre || north != 0 {
-			t.Errorf("a degree of longitude at %v is %.4f km, printed %s", latitude, got, row[2])
+			t.Errorf("a degree of longitude at %v is %.4f km, printed %v", latitude, got, printed[2])
 		}
 	}
-	if len(rows) != 4 {
-		t.Errorf("%d rows, expected a header and 3", len(rows))
+	if len(rows) != 3 {
+		t.Errorf("%d rows, expected 3", len(rows))
 	}
 }
 

@@ -1,40 +1,13 @@
 package transform_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
+	"roundmill/testdata/reference"
 	"roundmill/transform"
 )
-
-// reference reads a table of numbers of testdata/reference, without its header.
-func reference(t *testing.T, name string) (rows [][]float64) {
-	t.Helper()
-	file, err := os.Open("../testdata/reference/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	records, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range records[1:] {
-		row := make([]float64, len(record))
-		for i, cell := range record {
-			if row[i], err = strconv.ParseFloat(cell, 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
 
 func playsLike(t *testing.T, toHole, wind string) float64 {
 	t.Helper()
@@ -43,7 +16,7 @@ func playsLike(t *testing.T, toHole, wind string) float64 {
 
 // Golf Monthly, "How to calculate distance in the wind".
 func TestPlaysLikeDistanceInThePrintedWinds(t *testing.T) {
-	rows := reference(t, "plays-like-wind.csv")
+	rows := reference.Numbers(t, "plays-like-wind.csv")
 	for _, row := range rows {
 		toHole, headwind := strconv.FormatFloat(row[0], 'g', -1, 64), strconv.FormatFloat(row[1], 'g', -1, 64)
 		if got := playsLike(t, toHole, headwind+",,"); math.Abs(got-row[2]) > 1e-9 {

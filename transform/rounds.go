@@ -35,6 +35,14 @@ func (r *Rounds) scored() []bool {
 	return any
 }
 
+// RoundRowRange is the rows [from, to) of a round.
+func (s *Shots) RoundRowRange(round int) (from, to int) {
+	if round+1 < s.Rounds.Len() {
+		return int(s.Rounds.From[round]), int(s.Rounds.From[round+1])
+	}
+	return int(s.Rounds.From[round]), s.N
+}
+
 // HoleRange is the holes [from, to) of a round.
 func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
 	if round+1 < len(r.FromHole) {

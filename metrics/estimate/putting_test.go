@@ -1,37 +1,19 @@
 package estimate
 
 import (
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
+
+	"roundmill/testdata/reference"
 )
 
 // puttsIn reads a reference file: distance in feet, tries, made.
 func puttsIn(t *testing.T, name string) []PuttCount {
 	t.Helper()
-	file, err := os.Open("../../testdata/reference/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var putts []PuttCount
-	for _, row := range rows[1:] {
-		distanceFt, err1 := strconv.ParseFloat(row[0], 64)
-		tries, err2 := strconv.Atoi(row[1])
-		made, err3 := strconv.Atoi(row[2])
-		if err1 != nil || err2 != nil || err3 != nil {
-			t.Fatalf("%s: row %v", name, row)
-		}
-		putts = append(putts, PuttCount{distanceFt, tries, made})
+	for _, row := range reference.Numbers(t, name) {
+		putts = append(putts, PuttCount{row[0], int(row[1]), int(row[2])})
 	}
 	return putts
 }

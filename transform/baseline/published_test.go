@@ -1,32 +1,15 @@
 package baseline_test
 
 import (
-	"encoding/csv"
 	"math"
 	"os"
 	"strconv"
 	"testing"
 
 	"roundmill/ingest"
+	"roundmill/testdata/reference"
 	"roundmill/transform/baseline"
 )
-
-// reference reads a table of testdata/reference: its header and its rows.
-func reference(t *testing.T, name string) (header []string, rows [][]string) {
-	t.Helper()
-	file, err := os.Open("../../testdata/reference/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	records, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return records[0], records[1:]
-}
 
 func number(t *testing.T, text string) float64 {
 	t.Helper()
@@ -46,7 +29,7 @@ func TestTheEmbeddedTableIsThePublishedOne(t *testing.T) {
 		name    string
 		perYard float64
 	}{{"strokes-to-hole-out-2012.csv", 1}, {"putts-to-hole-out-2014.csv", 3}} {
-		header, rows := reference(t, table.name)
+		header, rows := reference.Text(t, table.name)
 		for _, row := range rows {
 			yards := number(t, row[0]) / table.perYard
 			for i, cell := range row[1:] {
