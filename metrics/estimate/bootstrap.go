@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -108,18 +109,34 @@ func (r *Resampler) Replicates(num, den []float64) []float64 {
 // the comment on [Resampler] says. NaN among the replicates is left out. It is None under 5 rounds. The replicates are
 // used up: reordered, and overwritten where some are left out.
 func Percentile(replicates []float64, rounds int, level float64) Interval {
-	z := standardScore(level)
 	finite := slices.DeleteFunc(replicates, math.IsNaN)
 	if rounds < fewestRounds || len(finite) == 0 {
 		return None()
 	}
-	freedom := float64(rounds - 1)
-	student := distuv.StudentsT{Sigma: 1, Nu: freedom}
-	below := normalBelow(-student.Quantile(normalBelow(z)) * math.Sqrt(float64(rounds)/freedom))
+	below := expandedTail(rounds, level)
 	at := func(rank int64) float64 { return nthSmallest(finite, int(rank)) }
 	n := int64(len(finite))
 	return Interval{quantile(n, below, at), quantile(n, 1-below, at)}
 }
+
+// expandedTail is the share of replicates below an interval from this many rounds.
+func expandedTail(rounds int, level float64) float64 {
+	type key struct {
+		rounds int
+		level  float64
+	}
+	if known, ok := expandedTails.Load(key{rounds, level}); ok {
+		return known.(float64)
+	}
+	freedom := float64(rounds - 1)
+	student := distuv.StudentsT{Sigma: 1, Nu: freedom}
+	below := normalBelow(-student.Quantile(normalBelow(standardScore(level))) * math.Sqrt(float64(rounds)/freedom))
+	expandedTails.Store(key{rounds, level}, below)
+	return below
+}
+
+// expandedTails remembers what [expandedTail] has found: without it, Student's quantile was a twentieth of a large run.
+var expandedTails sync.Map
 
 // draw lists the blocks of one resample.
 func (r *Resampler) draw(resample int) []uint16 {
