@@ -16,7 +16,7 @@ import (
 type BounceBack struct {
 	Player            string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Rounds            int64   `col:"rounds" about:"rounds with at least one hole straight after a hole over par"`
-	N                 int64   `col:"n" about:"complete holes straight after a hole over par"`
+	N                 int64   `col:"n" about:"complete holes straight after a hole over par: the next hole number of the same round"`
 	UnderPar          int64   `col:"under_par" about:"of these, holes under par"`
 	Share             float64 `col:"bounce_back_share" unit:"share" about:"under par straight after over par"`
 	ShareLo           float64 `col:"bounce_back_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`

@@ -22,7 +22,7 @@ type CostlyShot struct {
 	Hole           int64   `col:"hole" about:"number of the hole"`
 	Par            int64   `col:"par" about:"par of the hole"`
 	Shot           int64   `col:"shot" about:"number of the stroke on the hole"`
-	Class          string  `col:"shot_class" about:"tee shot, approach, short game or putt"`
+	Class          string  `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
 	Lie            string  `col:"lie" about:"lie as logged"`
 	ToHoleYd       float64 `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
 	Club           string  `col:"club" about:"club as logged"`

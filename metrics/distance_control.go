@@ -22,7 +22,7 @@ type DistanceControl struct {
 	LongSdYd   float64 `col:"long_sd_yd" unit:"yd" about:"standard deviation along the line of play"`
 	LongSdLoYd float64 `col:"long_sd_lo_yd" unit:"yd" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
 	LongSdHiYd float64 `col:"long_sd_hi_yd" unit:"yd" about:"upper end of its 90 % interval"`
-	Within     float64 `col:"within_5pct_share" unit:"share" about:"share of n that finished within 5 % of the distance, short or long"`
+	Within     float64 `col:"within_5pct_share" unit:"share" about:"share of n that finished within 5 % of the distance along the line of play, short or long"`
 	WithinLo   float64 `col:"within_5pct_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`
 	WithinHi   float64 `col:"within_5pct_share_hi" unit:"share" about:"upper end of its 90 % interval"`
 }

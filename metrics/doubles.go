@@ -29,7 +29,7 @@ type DoubleShot struct {
 	Rank          Rank    `col:"rank" about:"1 for the one of these that lost most"`
 	Shot          int64   `col:"shot" about:"number of the stroke on the hole"`
 	First         bool    `col:"first" about:"whether it is the first of these in order of play: what started the double"`
-	Class         string  `col:"shot_class" about:"tee shot, approach, short game or putt"`
+	Class         string  `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
 	Lie           string  `col:"lie" about:"lie as logged"`
 	ToHoleYd      float64 `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
 	Club          string  `col:"club" about:"club as logged"`

@@ -149,6 +149,7 @@ func (s *Set) Finish() *Results {
 			s.shortGame.warnings(), s.putting.warnings(), s.windSlope.warnings(), s.aim.warnings(), s.scoring.warnings(),
 			s.courseHoles.warnings(), s.doubles.warnings(), s.verdicts.warnings(), s.trend.warnings(), s.goal.warnings(), s.handicap.warnings()),
 	}
+	r.Warnings = append(r.Warnings, modelWarnings(r.PuttingModel)...)
 	for _, season := range r.Seasons {
 		r.GoalAfter = append(r.GoalAfter, s.goal.After(season.Player, gainsOfPriorities(r.Priorities, season.Player))...)
 	}

@@ -22,13 +22,13 @@ type GoalClass struct {
 	StrokesGained   float64 `col:"strokes_gained" unit:"strokes" about:"strokes gained per 18 complete holes now"`
 	StrokesGainedLo float64 `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	StrokesGainedHi float64 `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	Gives           float64 `col:"gives" unit:"strokes" about:"its share of the way to the goal, in proportion to what the classes lose; null when none loses"`
+	Gives           float64 `col:"gives" unit:"strokes" about:"its share of the way to the goal, in proportion to what the classes lose; 0 where it loses nothing or the goal is met, null when none loses"`
 	GivesLo         float64 `col:"gives_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	GivesHi         float64 `col:"gives_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	Alone           float64 `col:"alone_strokes_gained" unit:"strokes" about:"strokes gained a round that the class would need to go all the way alone"`
 	AloneLo         float64 `col:"alone_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	AloneHi         float64 `col:"alone_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	HolesChance     float64 `col:"at_baseline_chance_by_holes" unit:"share" about:"chance of the goal in one round with the class at the baseline, by holes"`
+	HolesChance     float64 `col:"at_baseline_chance_by_holes" unit:"share" about:"chance of the goal in one round with the class at the baseline, by holes; a class above it stays as it is"`
 	HolesLo         float64 `col:"at_baseline_chance_by_holes_lo" unit:"share" about:"lower end of its 90 % interval, the gain taken as given"`
 	HolesHi         float64 `col:"at_baseline_chance_by_holes_hi" unit:"share" about:"upper end of its 90 % interval"`
 	RoundsChance    float64 `col:"at_baseline_chance_by_rounds" unit:"share" about:"the same by rounds"`

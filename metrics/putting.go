@@ -14,7 +14,7 @@ import (
 // complete holes.
 type Putting struct {
 	Player           string  `col:"player" about:"player as named in the log, null when the log names none"`
-	FromFt           float64 `col:"from_ft" unit:"ft" about:"lower edge of the distance, included; null for all distances"`
+	FromFt           float64 `col:"from_ft" unit:"ft" about:"lower edge of the distance to the nearest tenth of a foot, included; null for all distances"`
 	ToFt             float64 `col:"to_ft" unit:"ft" about:"upper edge of the distance, not included; null for all distances, and for the last"`
 	N                int64   `col:"n" about:"putts whose end is known"`
 	NMade            int64   `col:"n_made" about:"of these, putts holed"`
@@ -74,6 +74,7 @@ type puttPlayer struct {
 	grounds [len(puttGrounds)][puttSteps]puttSums // see putting_ground.go
 	tenths  puttTenths                            // see putting_model.go
 	holes   int64                                 // complete ones
+	taken   int64                                 // putts on these
 	unknown int64                                 // putts whose end is not known
 	noSlope int64                                 // putts without a slope
 	noBreak int64
@@ -118,6 +119,7 @@ func (f *PuttingFigures) addHole(player *puttPlayer, s *transform.Shots, hole in
 	complete := s.Holes.Complete[hole]
 	if complete {
 		player.holes++
+		player.taken += int64(s.Holes.Putts[hole])
 	}
 	first := complete
 	from, to := s.RowRange(hole)
@@ -158,6 +160,7 @@ func (f *PuttingFigures) Merge(other Figures) {
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.holes += from.holes
+		player.taken += from.taken
 		player.unknown += from.unknown
 		player.noSlope += from.noSlope
 		player.noBreak += from.noBreak

@@ -30,7 +30,7 @@ type PuttingGroundDifference struct {
 	Other           string  `col:"other_ground" about:"the one it is compared with"`
 	N               int64   `col:"n" about:"putts on the ground, from distances that have both"`
 	NOther          int64   `col:"n_other" about:"putts on the other ground, from distances that have both"`
-	Made            float64 `col:"made_share_difference" unit:"share" about:"share made, ground less other ground, at like distance"`
+	Made            float64 `col:"made_share_difference" unit:"share" about:"share made, ground less other ground, at like distance, distances weighed by nm/(n+m)"`
 	MadeLo          float64 `col:"made_share_difference_lo" unit:"share" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
 	MadeHi          float64 `col:"made_share_difference_hi" unit:"share" about:"upper end of its 90 % interval"`
 	StrokesGained   float64 `col:"strokes_gained_difference" unit:"strokes" about:"strokes gained a putt, ground less other ground, at like distance"`

@@ -1,6 +1,7 @@
 package metrics
 
 import (
+	"fmt"
 	"math"
 
 	"roundmill/metrics/estimate"
@@ -22,6 +23,11 @@ import (
 // together far better than it tells them apart, so that the gain of each may
 // be wide open where that of both is not.
 //
+// The fit is to putts made and missed. What first putts leave is not in it, so
+// that pace, which shows in the leave, is known less well than it could be; the
+// putts that the model needs stand beside those taken, and a warning is given
+// where they are more than half a putt a round apart.
+//
 // Putts of a foot or less are left out of the fit: the model all but rules out
 // that they are missed, so that one tap-in missed in a hurry would outweigh a
 // hundred honest putts.
@@ -31,11 +37,13 @@ type PuttingModel struct {
 	StartLineDeg    float64 `col:"start_line_deg" unit:"deg" about:"standard deviation of the angle at which putts start off line, misread greens among it; null where the putts do not tell line from pace"`
 	StartLineLoDeg  float64 `col:"start_line_lo_deg" unit:"deg" about:"lower end of its 90 % interval (profile likelihood)"`
 	StartLineHiDeg  float64 `col:"start_line_hi_deg" unit:"deg" about:"upper end of its 90 % interval"`
-	PacePct         float64 `col:"pace_pct" unit:"%" about:"standard deviation of the length of a putt, in per cent of the distance and a foot"`
+	PacePct         float64 `col:"pace_pct" unit:"%" about:"standard deviation of the length of a putt, in per cent of the length that reaches a foot past the hole"`
 	PaceLoPct       float64 `col:"pace_lo_pct" unit:"%" about:"lower end of its 90 % interval (profile likelihood)"`
 	PaceHiPct       float64 `col:"pace_hi_pct" unit:"%" about:"upper end of its 90 % interval"`
 	BaselineLineDeg float64 `col:"baseline_start_line_deg" unit:"deg" about:"the angle of the model fitted to the shares that the baseline makes"`
 	BaselinePacePct float64 `col:"baseline_pace_pct" unit:"%" about:"the pace of the model fitted to the shares that the baseline makes"`
+	PuttsPerRound   float64 `col:"putts_per_round" unit:"strokes" about:"putts taken in 18 complete holes"`
+	ModelPutts      float64 `col:"model_putts_per_round" unit:"strokes" about:"putts that the player's own line and pace need from the same first putts by the model; where it is far from the putts taken, the gains are as far off"`
 	NFirst          int64   `col:"n_first" about:"first putts of complete holes: the gains are over them"`
 	LineGain        float64 `col:"line_gain_per_round" unit:"strokes" about:"putts saved in 18 holes with the baseline's start line and the player's own pace"`
 	LineGainLo      float64 `col:"line_gain_per_round_lo" unit:"strokes" about:"lower end of its 90 % interval (to first order)"`
@@ -164,6 +172,10 @@ func (f *PuttingFigures) ModelRows() []PuttingModel {
 		row.StartLineDeg, row.PacePct = degrees(fit.StartLineRad), 100*fit.PaceError
 		row.StartLineLoDeg, row.StartLineHiDeg = degrees(fit.StartLineInterval.Lo), degrees(fit.StartLineInterval.Hi)
 		row.PaceLoPct, row.PaceHiPct = 100*fit.PaceInterval.Lo, 100*fit.PaceInterval.Hi
+		if player.holes > 0 {
+			row.PuttsPerRound = 18 * float64(player.taken) / float64(player.holes)
+			row.ModelPutts = 18 * player.tenths.putts(fit.LineAndPacePutting) / float64(player.holes)
+		}
 		if known && player.holes > 0 {
 			row.addGains(player, counts, fit, benchmark)
 		}
@@ -175,7 +187,7 @@ func emptyPuttingModel() PuttingModel {
 	unknown := math.NaN()
 	return PuttingModel{
 		StartLineDeg: unknown, StartLineLoDeg: unknown, StartLineHiDeg: unknown, PacePct: unknown, PaceLoPct: unknown, PaceHiPct: unknown,
-		BaselineLineDeg: unknown, BaselinePacePct: unknown,
+		BaselineLineDeg: unknown, BaselinePacePct: unknown, PuttsPerRound: unknown, ModelPutts: unknown,
 		LineGain: unknown, LineGainLo: unknown, LineGainHi: unknown, PaceGain: unknown, PaceGainLo: unknown, PaceGainHi: unknown,
 		BothGain: unknown, BothGainLo: unknown, BothGainHi: unknown,
 	}
@@ -228,6 +240,18 @@ func (row *PuttingModel) addGains(player *puttPlayer, counts []estimate.PuttCoun
 	row.LineGain, row.LineGainLo, row.LineGainHi = gain(need(false, true))
 	row.PaceGain, row.PaceGainLo, row.PaceGainHi = gain(need(true, false))
 	row.BothGain, row.BothGainLo, row.BothGainHi = gain(need(false, false))
+}
+
+// modelWarnings names the players whose putting the model does not describe.
+func modelWarnings(rows []PuttingModel) (warnings []Warning) {
+	const apart = 0.5
+	for _, row := range rows {
+		if math.Abs(row.ModelPutts-row.PuttsPerRound) > apart {
+			warnings = append(warnings, Warning{"putting_model", row.Player, fmt.Sprintf(
+				"the model of line and pace needs %.1f putts a round where %.1f were taken: what either would gain is off by as much", row.ModelPutts, row.PuttsPerRound)})
+		}
+	}
+	return warnings
 }
 
 func degrees(radians float64) float64 { return radians * 180 / math.Pi }

@@ -3,6 +3,7 @@ package metrics
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -208,6 +209,9 @@ func TestGainsOfLineAndPaceAreWhatTheGolferGains(t *testing.T) {
 	row, putts := played(1.5, 13)
 	_, withLine := played(degrees(benchmark.StartLineRad), 13)
 	_, withPace := played(1.5, 100*benchmark.PaceError)
+	if math.Abs(row.PuttsPerRound-putts) > 1e-9 || math.Abs(row.ModelPutts-putts) > 0.25 {
+		t.Errorf("%.3f putts a round taken, the season says %.3f; the model needs %.3f", row.PuttsPerRound, putts, row.ModelPutts)
+	}
 	t.Logf("line: %.2f a round, played %.2f; pace: %.2f, played %.2f", row.LineGain, putts-withLine, row.PaceGain, putts-withPace)
 	if math.Abs(row.LineGain-(putts-withLine)) > 0.25 || math.Abs(row.PaceGain-(putts-withPace)) > 0.25 {
 		t.Errorf("line: %.2f a round, played %.2f; pace: %.2f, played %.2f", row.LineGain, putts-withLine, row.PaceGain, putts-withPace)
@@ -239,5 +243,17 @@ func TestPuttsThatTellNothingHaveNoModel(t *testing.T) {
 	row := puttingOf(t, puttedHoles("8;3", "30;2"), baseline.Professional()).ModelRows()[0]
 	if !math.IsNaN(row.StartLineDeg) || !math.IsNaN(row.LineGain) || math.IsNaN(row.BaselineLineDeg) || row.N != 4 {
 		t.Errorf("%+v", row)
+	}
+}
+
+func TestAModelFarFromThePuttsTakenIsWarnedOf(t *testing.T) {
+	warnings := modelWarnings([]PuttingModel{
+		{Player: "Ardis Askelind", PuttsPerRound: 30.8, ModelPutts: 31.2},
+		{Player: "Brevik Brindmoor", PuttsPerRound: 32.0, ModelPutts: 32.8},
+		{Player: "Calla Corvasse", PuttsPerRound: math.NaN(), ModelPutts: math.NaN()},
+	})
+	want := []Warning{{"putting_model", "Brevik Brindmoor", "the model of line and pace needs 32.8 putts a round where 32.0 were taken: what either would gain is off by as much"}}
+	if !slices.Equal(warnings, want) {
+		t.Errorf("%v", warnings)
 	}
 }

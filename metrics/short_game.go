@@ -34,7 +34,7 @@ type ShortGame struct {
 	UpAndDown       float64 `col:"up_and_down_share" unit:"share" about:"share of n"`
 	UpAndDownLo     float64 `col:"up_and_down_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`
 	UpAndDownHi     float64 `col:"up_and_down_share_hi" unit:"share" about:"upper end of its 90 % interval"`
-	BaselineShare   float64 `col:"baseline_up_and_down_share" unit:"share" about:"share that the baseline implies: 3 less its expected strokes, within 0 and 1"`
+	BaselineShare   float64 `col:"baseline_up_and_down_share" unit:"share" about:"share that the baseline implies, an approximation: 3 less its expected strokes, within 0 and 1"`
 	Strokes         float64 `col:"strokes_mean" unit:"strokes" about:"mean strokes to hole out, this one and penalties counted"`
 	StrokesLo       float64 `col:"strokes_mean_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	StrokesHi       float64 `col:"strokes_mean_hi" unit:"strokes" about:"upper end of its 90 % interval"`

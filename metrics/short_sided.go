@@ -13,13 +13,13 @@ import (
 // for n and m strokes.
 type ShortSided struct {
 	Player          string  `col:"player" about:"player as named in the log, null when the log names none"`
-	FromYd          float64 `col:"from_yd" unit:"yd" about:"lower edge of the distance left, included; null for all distances"`
+	FromYd          float64 `col:"from_yd" unit:"yd" about:"lower edge of the distance left, included; null for all distances that have both kinds of miss"`
 	ToYd            float64 `col:"to_yd" unit:"yd" about:"upper edge of the distance, not included (50 yd itself is); null for all distances, and beyond 50 yd"`
 	N               int64   `col:"n" about:"short-sided misses followed by a short-game stroke from there"`
 	NOther          int64   `col:"n_other" about:"other misses followed by a short-game stroke from there"`
 	Strokes         float64 `col:"strokes_mean" unit:"strokes" about:"mean strokes to hole out after a short-sided miss"`
 	StrokesOther    float64 `col:"strokes_mean_other" unit:"strokes" about:"mean strokes to hole out after another miss"`
-	Cost            float64 `col:"strokes_difference" unit:"strokes" about:"strokes to hole out, short-sided less other, at like distance: above zero it costs"`
+	Cost            float64 `col:"strokes_difference" unit:"strokes" about:"strokes to hole out, short-sided less other, at like distance, distances weighed by nm/(n+m): above zero it costs"`
 	CostLo          float64 `col:"strokes_difference_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
 	CostHi          float64 `col:"strokes_difference_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	StrokesGained   float64 `col:"strokes_gained_difference" unit:"strokes" about:"strokes gained from there to the hole, short-sided less other, at like distance: what is left of the cost once lie and exact distance are allowed for, with the sign turned"`

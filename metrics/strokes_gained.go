@@ -15,7 +15,7 @@ import (
 type StrokesGained struct {
 	Player     string  `col:"player" about:"player as named in the log, null when the log names none"`
 	GroupKind  string  `col:"group_kind" about:"total, class, lie, band or par"`
-	Group      string  `col:"group" about:"which class, lie category, yardage band or par"`
+	Group      string  `col:"group" about:"which class (approach takes in the tee of a par 3), lie category, yardage band played from whatever the class, or par"`
 	Rounds     int64   `col:"rounds" about:"rounds with at least one such stroke on a complete hole"`
 	N          int64   `col:"n" about:"strokes counted"`
 	PerRound   float64 `col:"per_round" unit:"strokes" about:"strokes gained per 18 complete holes, a ratio of sums"`

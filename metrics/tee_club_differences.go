@@ -28,7 +28,7 @@ type TeeClubDifference struct {
 	NShorter        int64   `col:"n_shorter" about:"holes in these groups begun with the shorter club"`
 	NLongerAll      int64   `col:"n_longer_all" about:"complete holes begun with the longer club, whatever the length"`
 	NShorterAll     int64   `col:"n_shorter_all" about:"complete holes begun with the shorter club, whatever the length"`
-	StrokesGained   float64 `col:"strokes_gained_difference" unit:"strokes" about:"strokes gained by the tee shot, shorter less longer club: above zero the shorter one is the better"`
+	StrokesGained   float64 `col:"strokes_gained_difference" unit:"strokes" about:"strokes gained by the tee shot, shorter less longer club, holes of like length weighed by nm/(n+m): above zero the shorter one is the better"`
 	StrokesGainedLo float64 `col:"strokes_gained_difference_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
 	StrokesGainedHi float64 `col:"strokes_gained_difference_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	Score           float64 `col:"score_difference" unit:"strokes" about:"score to par of the hole, shorter less longer club: below zero the shorter one is the better"`

@@ -13,7 +13,7 @@ import (
 type TeeClub struct {
 	Player           string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Club             string  `col:"club" about:"club in one spelling"`
-	N                int64   `col:"n" about:"strokes with it from the tee of par 4s and 5s, second balls among them"`
+	N                int64   `col:"n" about:"strokes with it from the tee of par 4s and 5s, second balls among them; par 6s are left out"`
 	NDistance        int64   `col:"n_distance" about:"of these, strokes without a penalty whose finish is known: distances are over them"`
 	MedianYd         float64 `col:"median_yd" unit:"yd" about:"median distance gained towards the hole: to_hole before less after"`
 	MedianLoYd       float64 `col:"median_lo_yd" unit:"yd" about:"lower end of its 90 % interval (order statistics)"`
@@ -142,12 +142,13 @@ func (c *teeClub) add(s *transform.Shots, row int, round int32) {
 }
 
 // fromTargetYd is a miss from the target, given the miss from the hole and the
-// target's place, NaN where the log has none.
+// target's place, NaN where the log has none; to the thousandth, because what
+// was added does not always come off whole.
 func fromTargetYd(fromHole, aim float64) float64 {
 	if math.IsNaN(aim) {
 		return fromHole
 	}
-	return fromHole - aim
+	return math.Round(1000*(fromHole-aim)) / 1000
 }
 
 // Merge adds the clubs of another accumulator.

@@ -117,3 +117,11 @@ func TestTeeClubsAddUpToTheClass(t *testing.T) {
 	}
 	mustBe(t, "strokes gained off the tee", clubs, class.Per100*n/100)
 }
+
+// 15 yd right of a target 3.6 yd right of the hole is 18.6 yd from the hole, and
+// in floating point 15.000000000000002 from the target.
+func TestAMissOfExactlyFifteenYardsIsNotWide(t *testing.T) {
+	if got := fromTargetYd(15+3.6, 3.6); got != 15 {
+		t.Errorf("%v yd", got)
+	}
+}

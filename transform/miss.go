@@ -61,7 +61,9 @@ func acrossLine(fromX, fromY, toX, toY float64) (long, right float64) {
 }
 
 // shortSide reports of every stroke at the green whether it missed it on the
-// side, or at the depth, where the hole is cut.
+// side, or at the depth, where the hole is cut. A miss is a matter of side or of
+// depth by the larger of the two: a ball 20 yd short and one yard right of a
+// hole cut right has the whole green to play with.
 func (s *Shots) shortSide() {
 	s.ShortSided = make([]Known, s.N)
 	for row := range s.N {
@@ -77,15 +79,16 @@ func (s *Shots) shortSided(row int) Known {
 		return No
 	}
 	answer := Unknown
+	right, long := s.RightYd[row], s.LongYd[row]
 	for _, side := range [...]struct {
-		cut       string
-		low, high string
-		miss      float64
+		cut         string
+		low, high   string
+		miss, other float64
 	}{
-		{s.PinSide.At(row), "left", "right", s.RightYd[row]},
-		{s.PinDepth.At(row), "front", "back", s.LongYd[row]},
+		{s.PinSide.At(row), "left", "right", right, long},
+		{s.PinDepth.At(row), "front", "back", long, right},
 	} {
-		if side.cut == "" || math.IsNaN(side.miss) {
+		if side.cut == "" || math.IsNaN(side.miss) || math.Abs(side.miss) < math.Abs(side.other) {
 			continue
 		}
 		if side.cut == side.low && side.miss < 0 || side.cut == side.high && side.miss > 0 {

@@ -51,7 +51,7 @@ var shotColumns = []column{
 	{"finish_lie", "", "where the stroke finished, as written", logged("finish_lie")},
 	{"finish_category", "", "lie category after the stroke, or holed", func(s *Shots) arrow.Array { return categories(s.FinishCategory) }},
 	{"proximity_ft", "ft", "distance from the hole of a stroke that came to rest in play", func(s *Shots) arrow.Array { return numbers(s.ProximityFt) }},
-	{"shot_class", "", "tee shot, approach, short game or putt", func(s *Shots) arrow.Array { return classes(s.Class) }},
+	{"shot_class", "", "tee shot (par 4 or longer), approach (the tee of a par 3 among them), short game or putt", func(s *Shots) arrow.Array { return classes(s.Class) }},
 	{"at_green", "", "an approach that could reach and was meant to", func(s *Shots) arrow.Array { return booleans(s.AtGreen) }},
 	{"band_from_yd", "yd", "lower edge of the yardage band of to_hole_yd", func(s *Shots) arrow.Array {
 		from := make([]float64, s.N)
@@ -71,7 +71,7 @@ var shotColumns = []column{
 	{"long_yd", "yd", "miss from the hole along the line of play, long is positive", func(s *Shots) arrow.Array { return numbers(s.LongYd) }},
 	{"right_yd", "yd", "miss from the hole across the line of play, right is positive", func(s *Shots) arrow.Array { return numbers(s.RightYd) }},
 	{"plays_like_yd", "yd", "to_hole_yd with wind and slope; null where neither is logged", func(s *Shots) arrow.Array { return numbers(s.PlaysLikeYd) }},
-	{"short_sided", "", "missed the green on the side or at the depth where the hole is cut", func(s *Shots) arrow.Array { return answers(s.ShortSided) }},
+	{"short_sided", "", "missed the green on the side where the hole is cut, or at that depth, whichever of the two it missed by more; null where that one is not logged", func(s *Shots) arrow.Array { return answers(s.ShortSided) }},
 	{"intent", "", "attack, safe, lay up or get out", logged("intent")},
 	{"fault", "", "decision or execution, the player's own verdict", logged("fault")},
 	{"headwind_mph", "mph", "wind into the shot is positive", logged("headwind_mph")},

@@ -144,12 +144,13 @@ SELECT
   CASE
     WHEN NOT at_green OR finish_category IS NULL THEN NULL
     WHEN finish_category IN ('green', 'holed') THEN FALSE
-    WHEN pin_side = 'left' AND right_yd < 0 THEN TRUE
-    WHEN pin_side = 'right' AND right_yd > 0 THEN TRUE
-    WHEN pin_depth = 'front' AND long_yd < 0 THEN TRUE
-    WHEN pin_depth = 'back' AND long_yd > 0 THEN TRUE
-    WHEN (pin_side IS NULL OR right_yd IS NULL) AND (pin_depth IS NULL OR long_yd IS NULL) THEN NULL
-    ELSE FALSE
+    WHEN (long_yd IS NULL OR ABS(right_yd) >= ABS(long_yd))
+      AND (pin_side = 'left' AND right_yd < 0 OR pin_side = 'right' AND right_yd > 0) THEN TRUE
+    WHEN (right_yd IS NULL OR ABS(long_yd) >= ABS(right_yd))
+      AND (pin_depth = 'front' AND long_yd < 0 OR pin_depth = 'back' AND long_yd > 0) THEN TRUE
+    WHEN pin_side IS NOT NULL AND right_yd IS NOT NULL AND (long_yd IS NULL OR ABS(right_yd) >= ABS(long_yd)) THEN FALSE
+    WHEN pin_depth IS NOT NULL AND long_yd IS NOT NULL AND (right_yd IS NULL OR ABS(long_yd) >= ABS(right_yd)) THEN FALSE
+    ELSE NULL
   END AS short_sided,
   intent, fault, headwind_mph, crosswind_mph, elevation_yd, putt_slope, putt_break, pin_side, pin_depth, holed,
   any_refused = 0
