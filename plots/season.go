@@ -42,6 +42,30 @@ func (s Season) counted(more ...string) string {
 	return strings.Join(append(parts, more...), " · ")
 }
 
+// countedAgainst is counted with the benchmark, which gets a line of its own
+// where it is long.
+func (s Season) countedAgainst(more ...string) []string {
+	lines := []string{s.counted(more...)}
+	if baseline := printable(s.Baseline); baseline != "" {
+		f := quiet.face()
+		baseline = shortened("benchmark: "+baseline, f, lineWidth)
+		if line := s.counted(append(more, baseline)...); f.Width(line) <= lineWidth {
+			return []string{line}
+		}
+		lines = append(lines, sentence(baseline))
+	}
+	return lines
+}
+
+// source is the foot of a chart of figures against the benchmark.
+func (s Season) source(text string) []string {
+	text += " Drawn by roundmill from the player's shot log."
+	if about := printable(s.BaselineNote); about != "" {
+		text += " Benchmark: " + about
+	}
+	return []string{text}
+}
+
 func (s Season) dates() string {
 	const day, whole = "2 Jan", "2 Jan 2006"
 	var span string

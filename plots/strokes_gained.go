@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"image/color"
 	"math"
 	"slices"
 
@@ -149,22 +148,11 @@ func (p gainPicture) draw(c *canvas, top vg.Length) {
 }
 
 func (p gainPicture) drawGrid(c *canvas, top, bottom vg.Length) {
-	step := tickStep(p.axis.to-p.axis.from, 7)
-	for _, tick := range p.axis.ticks(step) {
-		x := p.axis.at(tick)
-		if tick == 0 {
-			c.line(x, top-gainHeads+6, x, bottom, 1, ink)
-		} else {
-			c.line(x, top, x, bottom, 0.6, hairline)
-		}
-		c.text(x, bottom+13, centred, quiet, tickPrinted(tick, step, Signed))
-	}
-	c.text((p.axis.start+p.axis.end)/2, bottom+28, centred, quiet, "strokes a round against the benchmark")
+	c.uprightGrid(p.axis, top-gainHeads+6, top, bottom, Signed, "strokes a round against the benchmark")
 }
 
 func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
 	middle += 4 // the value stands above the mark
-	const diameter, rim = vg.Length(8.5), vg.Length(1.2)
 	fill, text := grey, grey
 	switch {
 	case row.loses():
@@ -172,16 +160,12 @@ func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
 	case row.gains():
 		fill, text = blue, gainText
 	}
-	x := p.axis.at(row.PerRound)
+	lo, hi := math.NaN(), math.NaN()
 	if row.hasInterval() {
-		c.line(p.axis.at(row.PerRoundLo), middle, p.axis.at(row.PerRoundHi), middle, 2.6, tint(fill, 0.75))
+		lo, hi = row.PerRoundLo, row.PerRoundHi
 	}
-	if row.loses() || row.gains() {
-		c.mark(circle, x, middle, diameter, fill, rim, color.White)
-	} else {
-		c.mark(circle, x, middle, diameter-2.6, color.White, 1.3, fill)
-	}
-	c.text(x, middle-8.5, centred, valueLabel.in(text), row.printed())
+	c.estimateMark(p.axis, middle, row.PerRound, lo, hi, fill, row.loses() || row.gains())
+	c.text(p.axis.at(row.PerRound), middle-8.5, centred, valueLabel.in(text), row.printed())
 
 	c.text(margin, middle+strong.middle(), fromLeft, strong, row.part.name)
 	c.text(roundsEnd, middle+quiet.middle(), fromRight, quiet, Count(int(row.Rounds)))

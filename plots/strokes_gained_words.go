@@ -108,16 +108,7 @@ func (w gainWords) counted() []string {
 	if season.Shots > 0 {
 		parts = append(parts, counted(season.Shots, "shot", "shots"))
 	}
-	lines := []string{season.counted(parts...)}
-	if baseline := printable(season.Baseline); baseline != "" {
-		f := quiet.face()
-		baseline = shortened("benchmark: "+baseline, f, lineWidth)
-		if line := season.counted(append(parts, baseline)...); f.Width(line) <= lineWidth {
-			lines = []string{line}
-		} else {
-			lines = append(lines, sentence(baseline))
-		}
-	}
+	lines := season.countedAgainst(parts...)
 	var reading string
 	switch {
 	case w.hasIntervals():
@@ -131,11 +122,7 @@ func (w gainWords) counted() []string {
 }
 
 func (w gainWords) source() []string {
-	text := "Only complete holes count; a round is 18 of them. Drawn by roundmill from the player's shot log."
-	if about := printable(w.season.BaselineNote); about != "" {
-		text += " Benchmark: " + about
-	}
-	return []string{text}
+	return w.season.source("Only complete holes count; a round is 18 of them.")
 }
 
 // alt says in words what the picture shows, row by row.
