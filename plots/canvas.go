@@ -66,6 +66,12 @@ func (t typeStyle) in(c color.Color) typeStyle {
 	return t
 }
 
+// onWhite is the style with a white ground, for text that crosses lines.
+func (t typeStyle) onWhite() typeStyle {
+	t.halo = true
+	return t
+}
+
 // middle is how far the baseline lies below the middle of the capitals.
 func (t typeStyle) middle() vg.Length { return t.size * capHeight / 2 }
 

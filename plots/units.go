@@ -51,6 +51,14 @@ func (u Units) Short() string {
 	return "feet"
 }
 
+// LongSymbol is the symbol that follows a distance to the hole: yd or m.
+func (u Units) LongSymbol() string {
+	if u == Metres {
+		return "m"
+	}
+	return "yd"
+}
+
 // ShortSymbol is the symbol that follows a distance from the hole: ft or m.
 func (u Units) ShortSymbol() string {
 	if u == Metres {
