@@ -181,3 +181,16 @@ func (c *canvas) stroke(path vg.Path, width vg.Length, stroke color.Color) {
 	c.image.SetLineWidth(width)
 	c.image.Stroke(path)
 }
+
+// curve draws a line through places.
+func (c *canvas) curve(places []vg.Point, width vg.Length, stroke color.Color) {
+	var path vg.Path
+	for i, place := range places {
+		if i == 0 {
+			path.Move(c.at(place.X, place.Y))
+		} else {
+			path.Line(c.at(place.X, place.Y))
+		}
+	}
+	c.stroke(path, width, stroke)
+}

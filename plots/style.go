@@ -42,6 +42,11 @@ func tint(c color.RGBA, strength float64) color.RGBA {
 	return color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xff}
 }
 
+// translucent lets what is below shine through, for bands that cross a grid.
+func translucent(c color.RGBA, opacity float64) color.NRGBA {
+	return color.NRGBA{c.R, c.G, c.B, uint8(255*opacity + 0.5)}
+}
+
 // shade darkens a colour to serve as text; strength 1 is the colour itself.
 func shade(c color.RGBA, strength float64) color.RGBA {
 	mix := func(channel uint8) uint8 { return uint8(strength*float64(channel) + 0.5) }
