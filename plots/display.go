@@ -46,6 +46,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(PrioritiesChart(counted, ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player })))
 		add(StrokesGainedTrendChart(counted, ofPlayer(figures.Trend, season.Player, func(r metrics.Trend) string { return r.Player }),
 			ofPlayer(figures.TrendChange, season.Player, func(r metrics.TrendChange) string { return r.Player })))
+		add(ApproachValueChart(counted, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player })))
 	}
 	return charts, missing
 }

@@ -1,0 +1,120 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// approachValueWords makes the sentences of the value grid from its figures.
+type approachValueWords struct {
+	season     Season
+	cells      []valueCell
+	approaches int
+}
+
+// named is a cell in words: approaches from fairway, 150–175 yd.
+func (w approachValueWords) named(cell valueCell) string {
+	return fmt.Sprintf("approaches from %s, %s%s%s", cell.LieGroup, w.season.Units.Band(cell.BandFromYd, cell.BandToYd), noBreak, w.season.Units.LongSymbol())
+}
+
+// title names the cell whose interval is clear of zero that lost the most in
+// all, so that many shots count for more than a bad average of few.
+func (w approachValueWords) title() string {
+	const question = "Where do approaches lose strokes?"
+	known := false
+	var losing, gaining []valueCell
+	for _, cell := range w.cells {
+		known = known || cell.hasInterval()
+		switch {
+		case cell.LieGroup == metrics.AllLies:
+		case cell.loses():
+			losing = append(losing, cell)
+		case cell.gains():
+			gaining = append(gaining, cell)
+		}
+	}
+	inAll := func(a, b valueCell) int {
+		return cmp.Compare(math.Abs(a.StrokesGainedPer)*float64(a.N), math.Abs(b.StrokesGainedPer)*float64(b.N))
+	}
+	says := func(cell valueCell, verb string) string {
+		amount := strokes(Number(math.Abs(cell.StrokesGainedPer), cell.decimals()))
+		return fmt.Sprintf("%s, %s %s each", sentence(w.named(cell)), verb, amount)
+	}
+	switch {
+	case len(losing) == 1:
+		return says(losing[0], "lose")
+	case len(losing) == 2:
+		return says(slices.MaxFunc(losing, inAll), "lose") + "; one other group loses too"
+	case len(losing) > 2:
+		return fmt.Sprintf("%s; %s other groups lose too", says(slices.MaxFunc(losing, inAll), "lose"), strings.ToLower(inWords(len(losing)-1)))
+	case len(gaining) > 0:
+		return says(slices.MaxFunc(gaining, inAll), "gain") + "; no group clearly loses"
+	case known:
+		return question + " No group stands clear of the benchmark"
+	case w.season.Rounds == 1:
+		return question + " One round is too few to say"
+	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
+		return fmt.Sprintf("%s %s rounds are too few to say", question, inWords(w.season.Rounds))
+	}
+	return question + " Too few shots to say"
+}
+
+func (w approachValueWords) counted() []string {
+	var filled, pale, few bool
+	for _, cell := range w.cells {
+		filled = filled || cell.loses() || cell.gains()
+		pale = pale || !cell.few() && !cell.loses() && !cell.gains()
+		few = few || cell.few()
+	}
+	reading := []string{"In a square: strokes gained an approach, and how many there are."}
+	if filled {
+		reading = append(reading, "Orange loses, blue gains: the 90"+noBreak+"% interval is clear of zero.")
+	}
+	switch {
+	case pale && slices.ContainsFunc(w.cells, valueCell.hasInterval):
+		reading = append(reading, "Grey: it spans zero.")
+	case pale:
+		reading = append(reading, "Grey: no interval under "+strings.ToLower(inWords(fewestRounds))+" rounds.")
+	}
+	if few {
+		reading = append(reading, fmt.Sprintf("Hollow: under %d"+noBreak+"shots.", fewestForHalf))
+	}
+	return append(w.season.countedAgainst(counted(w.approaches, "approach", "approaches")), strings.Join(reading, " "))
+}
+
+func (w approachValueWords) source() []string {
+	tested := 0
+	for _, cell := range w.cells {
+		if cell.hasInterval() && cell.LieGroup != metrics.AllLies {
+			tested++
+		}
+	}
+	text := "Approaches that played at the green; fairway takes in the tee of a par" + noBreak + "3."
+	if luck := math.Round(float64(tested) * (1 - metrics.Level)); luck > 0 {
+		text += fmt.Sprintf(" Of %d groups about %s would be clear of zero by luck.", tested, strings.ToLower(inWords(int(luck))))
+	}
+	return w.season.source(text)
+}
+
+// alt says in words what the picture shows, cell by cell.
+func (w approachValueWords) alt() string {
+	var cells []string
+	for _, cell := range w.cells {
+		if cell.LieGroup == metrics.AllLies {
+			continue
+		}
+		said := fmt.Sprintf("%s %s", strings.TrimPrefix(w.named(cell), "approaches from "), Signed(cell.StrokesGainedPer, cell.decimals()))
+		if cell.hasInterval() {
+			said += fmt.Sprintf(" (%s to %s)", Signed(cell.StrokesGainedLo, cell.decimals()), Signed(cell.StrokesGainedHi, cell.decimals()))
+		}
+		cells = append(cells, fmt.Sprintf("%s of %s", said, counted(int(cell.N), "shot", "shots")))
+	}
+	text := fmt.Sprintf("%s. Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
+		strings.TrimRight(w.title(), "?."), strings.Join(cells, "; "))
+	return strings.ReplaceAll(text, noBreak, " ")
+}
