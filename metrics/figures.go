@@ -61,6 +61,7 @@ type Set struct {
 	putting       *PuttingFigures
 	windSlope     *WindSlopeFigures
 	aim           *AimFigures
+	missPattern   *MissPatternFigures
 	scoring       *ScoringFigures
 	bounceBack    *BounceBackFigures
 	courseHoles   *CourseHoleFigures
@@ -95,6 +96,7 @@ func NewSet(options Options) *Set {
 		putting:       newPuttingFigures(options, options.Table),
 		windSlope:     newWindSlopeFigures(options),
 		aim:           newAimFigures(options, options.Table),
+		missPattern:   newMissPatternFigures(options),
 		scoring:       newScoringFigures(options),
 		bounceBack:    newBounceBackFigures(options),
 		courseHoles:   newCourseHoleFigures(options),
@@ -109,7 +111,7 @@ func NewSet(options Options) *Set {
 
 func (s *Set) groups() []Figures {
 	return []Figures{s.seasons, s.strokesGained, s.approach, s.priorities, s.squad,
-		s.teeClubs, s.clubYardages, s.shortGame, s.putting, s.windSlope, s.aim,
+		s.teeClubs, s.clubYardages, s.shortGame, s.putting, s.windSlope, s.aim, s.missPattern,
 		s.scoring, s.bounceBack, s.courseHoles, s.costlyShots, s.doubles, s.verdicts, s.trend, s.goal, s.handicap}
 }
 
@@ -139,14 +141,14 @@ func (s *Set) Finish() *Results {
 		Putting: s.putting.Rows(), PuttingGround: s.putting.GroundRows(),
 		PuttingGroundDifferences: s.putting.GroundDifferenceRows(), PuttingModel: s.putting.ModelRows(),
 		WindSlope: s.windSlope.Rows(), WindSlopeEffects: s.windSlope.EffectRows(),
-		Aim:     s.aim.Rows(),
+		Aim: s.aim.Rows(), MissPattern: s.missPattern.Rows(),
 		Scoring: s.scoring.Rows(), BounceBack: s.bounceBack.Rows(),
 		CourseHoles: s.courseHoles.Rows(), CourseHoleClubs: s.courseHoles.ClubRows(),
 		CostlyShots: s.costlyShots.Rows(), DoubleShots: s.doubles.ShotRows(), DoubleCauses: s.doubles.CauseRows(),
 		Verdicts: s.verdicts.Rows(), Trend: s.trend.Rows(), TrendChange: s.trend.ChangeRows(),
 		Goal: s.goal.Rows(), GoalClasses: s.goal.ClassRows(), Handicap: s.handicap.Rows(),
 		Warnings: slices.Concat(s.seasons.warnings(), s.squad.warnings(), s.teeClubs.warnings(), s.clubYardages.warnings(),
-			s.shortGame.warnings(), s.putting.warnings(), s.windSlope.warnings(), s.aim.warnings(), s.scoring.warnings(),
+			s.shortGame.warnings(), s.putting.warnings(), s.windSlope.warnings(), s.aim.warnings(), s.missPattern.warnings(), s.scoring.warnings(),
 			s.courseHoles.warnings(), s.doubles.warnings(), s.verdicts.warnings(), s.trend.warnings(), s.goal.warnings(), s.handicap.warnings()),
 	}
 	r.Warnings = append(r.Warnings, modelWarnings(r.PuttingModel)...)

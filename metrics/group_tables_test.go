@@ -28,11 +28,13 @@ type figureGroup struct {
 }
 
 // figureGroups are empty accumulators of the groups by club, of the short game,
-// of putting and of wind and slope.
+// of putting, of wind and slope, and of misses.
 func figureGroups() []figureGroup {
 	options := Options{Baseline: "test", Seed: 1}
 	tee, yardages, short := newTeeClubFigures(options), newClubYardageFigures(options), newShortGameFigures(options)
 	putting, wind := newPuttingFigures(options, baseline.Professional()), newWindSlopeFigures(options)
+	options.BandsYd = transform.DefaultBandsYd()
+	misses := newMissPatternFigures(options)
 	return []figureGroup{
 		{tee, func() []Table {
 			return []Table{TableOf("tee_clubs", "", tee.Rows()), TableOf("tee_club_differences", "", tee.DifferenceRows())}
@@ -52,6 +54,7 @@ func figureGroups() []figureGroup {
 		{wind, func() []Table {
 			return []Table{TableOf("wind_slope", "", wind.Rows()), TableOf("wind_slope_effects", "", wind.EffectRows())}
 		}, wind.warnings},
+		{misses, func() []Table { return []Table{TableOf("miss_pattern", "", misses.Rows())} }, misses.warnings},
 	}
 }
 
@@ -226,9 +229,10 @@ func TestLeavingOutColumnsLeavesOutOnlyWhatNeedsThem(t *testing.T) {
 		{[]string{"putt_slope", "putt_break"}, []string{"putting_ground", "putting_ground_differences"},
 			[]string{"putting_ground", "putting_ground_differences"}, []string{"putt_slope", "putt_break"}},
 		{[]string{"pin_side", "pin_depth"}, []string{"short_sided"}, []string{"short_sided"}, []string{"pin_side", "pin_depth"}},
-		{[]string{"left_right_yd"}, []string{"tee_clubs", "short_sided"}, nil, []string{"left_right"}},
-		{[]string{"long_short_yd"}, []string{"club_yardages", "between_clubs", "distance_control", "short_sided", "wind_slope", "wind_slope_effects"},
-			[]string{"distance_control", "wind_slope", "wind_slope_effects"}, []string{"long_short"}},
+		{[]string{"left_right_yd"}, []string{"tee_clubs", "short_sided", "miss_pattern"}, []string{"miss_pattern"}, []string{"left_right"}},
+		{[]string{"green_depth_yd", "green_width_yd"}, []string{"miss_pattern"}, nil, nil},
+		{[]string{"long_short_yd"}, []string{"club_yardages", "between_clubs", "distance_control", "short_sided", "wind_slope", "wind_slope_effects", "miss_pattern"},
+			[]string{"distance_control", "wind_slope", "wind_slope_effects", "miss_pattern"}, []string{"long_short"}},
 		{[]string{"headwind_mph", "crosswind_mph"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"}, nil, []string{"headwind", "crosswind"}},
 		{[]string{"elevation_yd"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"}, nil, []string{"elevation"}},
 		{[]string{"headwind_mph", "crosswind_mph", "elevation_yd"}, []string{"club_yardages", "between_clubs", "wind_slope", "wind_slope_effects"},

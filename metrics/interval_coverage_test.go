@@ -29,7 +29,7 @@ func intervalsOf(table *Table) map[string]estimated {
 					key += " " + values[row]
 				}
 			case []float64:
-				if strings.HasPrefix(column.Name, "from_") {
+				if strings.Contains(column.Name, "from_") {
 					key += fmt.Sprint(" ", values[row])
 				}
 			}

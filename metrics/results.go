@@ -22,6 +22,7 @@ type Results struct {
 	WindSlope                []WindSlope
 	WindSlopeEffects         []WindSlopeEffect
 	Aim                      []Aim
+	MissPattern              []MissPattern
 	Scoring                  []Scoring
 	BounceBack               []BounceBack
 	CourseHoles              []CourseHole
@@ -62,6 +63,7 @@ func (r *Results) Tables() []Table {
 		TableOf("wind_slope", "Long or short against plays-like distance, by wind and slope.", r.WindSlope),
 		TableOf("wind_slope_effects", "The player's own yards per mph and per yard of climb, beside the rule of thumb.", r.WindSlopeEffects),
 		TableOf("aim", "Where to aim when the hole is cut near a side. "+AimAssumptions, r.Aim),
+		TableOf("miss_pattern", "Where approaches finish around the hole, long or short by left or right, with the ellipses of half and of 90 %.", r.MissPattern),
 		TableOf("scoring", "Score to par by par, nine and length of hole, and counts from eagle to worse than double.", r.Scoring),
 		TableOf("bounce_back", "Under par straight after over par.", r.BounceBack),
 		TableOf("course_holes", "The holes of a course played five times or more.", r.CourseHoles),
