@@ -47,6 +47,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(StrokesGainedTrendChart(counted, ofPlayer(figures.Trend, season.Player, func(r metrics.Trend) string { return r.Player }),
 			ofPlayer(figures.TrendChange, season.Player, func(r metrics.TrendChange) string { return r.Player })))
 		add(ApproachValueChart(counted, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player })))
+		add(MissPatternChart(counted, ofPlayer(figures.MissPattern, season.Player, func(r metrics.MissPattern) string { return r.Player })))
 	}
 	return charts, missing
 }
