@@ -48,6 +48,8 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 			ofPlayer(figures.TrendChange, season.Player, func(r metrics.TrendChange) string { return r.Player })))
 		add(ApproachValueChart(counted, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player })))
 		add(MissPatternChart(counted, ofPlayer(figures.MissPattern, season.Player, func(r metrics.MissPattern) string { return r.Player })))
+		add(TeeClubsChart(counted, ofPlayer(figures.TeeClubs, season.Player, func(r metrics.TeeClub) string { return r.Player }),
+			ofPlayer(figures.TeeClubDifferences, season.Player, func(r metrics.TeeClubDifference) string { return r.Player })))
 	}
 	return charts, missing
 }
