@@ -50,6 +50,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(MissPatternChart(counted, ofPlayer(figures.MissPattern, season.Player, func(r metrics.MissPattern) string { return r.Player })))
 		add(TeeClubsChart(counted, ofPlayer(figures.TeeClubs, season.Player, func(r metrics.TeeClub) string { return r.Player }),
 			ofPlayer(figures.TeeClubDifferences, season.Player, func(r metrics.TeeClubDifference) string { return r.Player })))
+		add(AimChart(counted, ofPlayer(figures.Aim, season.Player, func(r metrics.Aim) string { return r.Player })))
 	}
 	return charts, missing
 }

@@ -1,0 +1,132 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// aimWords makes the sentences of the aim chart from its figures.
+type aimWords struct {
+	season Season
+	bands  []aimBand // nearest first
+}
+
+// savedIn100 is how many shots strokes saved are shown for, which one shot has
+// too little of.
+const savedIn100 = 100
+
+func savedPrinted(row metrics.Aim) string { return Signed(savedIn100*row.Saved, 1) }
+
+func savedInterval(row metrics.Aim) string {
+	return fmt.Sprintf("(%s to %s)", Signed(savedIn100*row.SavedLo, 1), Signed(savedIn100*row.SavedHi, 1))
+}
+
+func (w aimWords) band(row metrics.Aim) string {
+	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + noBreak + w.season.Units.LongSymbol()
+}
+
+// cut is how far the hole is from the side.
+func (w aimWords) cut() string {
+	units := w.season.Units
+	decimals := 0
+	if units == Metres {
+		decimals = 1
+	}
+	return Number(units.FromYards(shownCutYd), decimals) + noBreak + units.LongSymbol()
+}
+
+// by is how far the target lies from the flag.
+func (w aimWords) by(row metrics.Aim) string {
+	units := w.season.Units
+	offset := math.Abs(units.FromYards(row.OffsetYd))
+	return Number(offset, Decimals(offset, units.FromYards(row.OffsetHiYd-row.OffsetLoYd))) + noBreak + units.LongSymbol()
+}
+
+// way is the side of the flag that the target lies on.
+func way(row metrics.Aim) string {
+	if toTheRight(row, row.OffsetYd) < 0 {
+		return "left"
+	}
+	return "right"
+}
+
+// title gives the advice only where the model is sure that it saves strokes, in
+// more places than luck would have, from the band with the most shots.
+func (w aimWords) title() string {
+	var sure []metrics.Aim
+	targets := 0
+	for _, band := range w.bands {
+		for _, row := range band.rows() {
+			targets++
+			if saves(row) {
+				sure = append(sure, row)
+			}
+		}
+	}
+	question := fmt.Sprintf("Where to aim when the hole is %s from a side?", w.cut())
+	if len(sure) == 0 {
+		return question + " The model does not tell a better target than the flag"
+	}
+	if byLuck := math.Round(float64(targets) * (1 - metrics.Level) / 2); float64(len(sure)) <= byLuck {
+		return question + " No more targets surely save strokes than by luck"
+	}
+	shown := slices.MaxFunc(sure, func(a, b metrics.Aim) int {
+		return cmp.Or(cmp.Compare(a.N, b.N), cmp.Compare(a.Saved, b.Saved))
+	})
+	inwards := !slices.ContainsFunc(sure, func(row metrics.Aim) bool { return row.OffsetYd <= 0 })
+	if len(sure) > 1 && inwards {
+		return fmt.Sprintf("With the hole %s from a side, aim towards the middle: by %s from %s with the hole on the %s",
+			w.cut(), w.by(shown), w.band(shown), shown.Side)
+	}
+	return fmt.Sprintf("From %s with the hole %s from the %s, aim %s %s of it", w.band(shown), w.cut(), shown.Side, w.by(shown), way(shown))
+}
+
+func (w aimWords) counted() []string {
+	shots := 0
+	for _, band := range w.bands {
+		shots += int(band.any().N)
+	}
+	return append(w.season.countedAgainst(counted(shots, "approach", "approaches")),
+		fmt.Sprintf("Mark: best target, hole %s from the side of the green. Bar and brackets: 90"+noBreak+"%% intervals. Filled: surely saves.", w.cut()))
+}
+
+func (w aimWords) source() []string {
+	size := func(yd float64) string {
+		return Number(w.season.Units.FromYards(yd), 0) + " " + w.season.Units.LongSymbol()
+	}
+	assumed := strings.NewReplacer("30 yd", size(30), "25 yd", size(25)).Replace(metrics.AimAssumptions)
+	return append(paragraphs(assumed), w.season.source("Saved: against the flag as target. Other cuts are in the tables.")...)
+}
+
+// paragraphs breaks a long text between sentences into parts that each fit the
+// lines of one paragraph.
+func paragraphs(text string) (parts []string) {
+	part := ""
+	for _, sentence := range strings.SplitAfter(text, ". ") {
+		if part != "" && len(wrapped(part+sentence, quiet.face(), lineWidth, mostLines+1)) > mostLines {
+			parts = append(parts, strings.TrimSpace(part))
+			part = ""
+		}
+		part += sentence
+	}
+	return append(parts, strings.TrimSpace(part))
+}
+
+// alt says in words what the picture shows, band by band.
+func (w aimWords) alt() string {
+	var bands []string
+	for _, band := range w.bands {
+		for _, row := range band.rows() {
+			bands = append(bands, fmt.Sprintf("from %s, hole on the %s: %s %s of the flag, saves %s %s in 100 shots",
+				w.band(row), row.Side, w.by(row), way(row), savedPrinted(row), savedInterval(row)))
+		}
+	}
+	text := fmt.Sprintf("%s. A model of the best target for a hole %s from the side of the green: %s.",
+		strings.TrimRight(w.title(), "?."), w.cut(), strings.Join(bands, "; "))
+	return strings.ReplaceAll(text, noBreak, " ")
+}
