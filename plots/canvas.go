@@ -103,6 +103,19 @@ func (c *canvas) line(x0, y0, x1, y1, width vg.Length, stroke color.Color) {
 	c.stroke(path, width, stroke)
 }
 
+// polyline draws a line through places, one after the other.
+func (c *canvas) polyline(places []vg.Point, width vg.Length, stroke color.Color) {
+	var path vg.Path
+	for i, place := range places {
+		if i == 0 {
+			path.Move(c.at(place.X, place.Y))
+		} else {
+			path.Line(c.at(place.X, place.Y))
+		}
+	}
+	c.stroke(path, width, stroke)
+}
+
 // rectangle fills the box between two corners.
 func (c *canvas) rectangle(x0, y0, x1, y1 vg.Length, fill color.Color) {
 	c.polygon([]vg.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}, fill)

@@ -51,6 +51,9 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(TeeClubsChart(counted, ofPlayer(figures.TeeClubs, season.Player, func(r metrics.TeeClub) string { return r.Player }),
 			ofPlayer(figures.TeeClubDifferences, season.Player, func(r metrics.TeeClubDifference) string { return r.Player })))
 		add(AimChart(counted, ofPlayer(figures.Aim, season.Player, func(r metrics.Aim) string { return r.Player })))
+		add(PuttsMadeChart(counted,
+			ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player }),
+			ofPlayer(figures.PuttingModel, season.Player, func(r metrics.PuttingModel) string { return r.Player })))
 	}
 	return charts, missing
 }

@@ -18,7 +18,7 @@ func part(class, lie string, fromYd, toYd, toGain, half, below float64) metrics.
 
 func inRanks(rows ...metrics.Priority) []metrics.Priority {
 	for i := range rows {
-		rows[i].Rank = int64(i + 1)
+		rows[i].Rank = metrics.Rank(i + 1)
 	}
 	return rows
 }

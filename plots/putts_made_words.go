@@ -1,0 +1,167 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// puttsMadeWords makes the sentences of the chart of putts made.
+type puttsMadeWords struct {
+	season  Season
+	columns puttColumns
+	rows    []metrics.Putting
+	all     metrics.Putting // of all lengths
+	parts   []puttPart      // start line, pace, both; none where they are not told apart
+	fitted  bool
+}
+
+func puttsMissing(n int) string {
+	if n == 0 {
+		return "No putt has a known end."
+	}
+	return fmt.Sprintf("%s with a known end %s too few to draw; it takes %d.",
+		sentence(counted(n, "putt", "putts")), isOrAre(n), fewestPutts)
+}
+
+// title says whether start line or pace costs more where their intervals are
+// apart, then what one of them or both cost, then how the share made compares;
+// where none of that is clear it asks.
+func (w puttsMadeWords) title() string {
+	if w.season.Rounds > 0 && w.season.Rounds < fewestRounds {
+		return "How many putts are made? " + tooFewRounds(w.season.Rounds)
+	}
+	if title := w.partsTitle(); title != "" {
+		return title
+	}
+	made, benchmark := w.all.Made, w.all.BaselineMade
+	switch {
+	case w.all.MadeHi < benchmark:
+		return fmt.Sprintf("Fewer putts are made than the benchmark makes: %s against %s", Percent(made), Percent(benchmark))
+	case w.all.MadeLo > benchmark:
+		return fmt.Sprintf("More putts are made than the benchmark makes: %s against %s", Percent(made), Percent(benchmark))
+	case w.fitted && w.parts[0].hasInterval():
+		return "Does start line or pace cost more putts? These putts do not tell"
+	}
+	if !w.fitted {
+		return "How many putts are made? Too few putts to tell start line from pace"
+	}
+	return "How many putts are made?"
+}
+
+// tooFewRounds says that so many rounds, one to four, carry no finding.
+func tooFewRounds(rounds int) string {
+	if rounds == 1 {
+		return "One round is too few to say"
+	}
+	return inWords(rounds) + " rounds are too few to say"
+}
+
+func (w puttsMadeWords) partsTitle() string {
+	if !w.fitted {
+		return ""
+	}
+	line, pace, both := w.parts[0], w.parts[1], w.parts[2]
+	more, less := line, pace
+	if pace.cost > line.cost {
+		more, less = pace, line
+	}
+	apart := more.hasInterval() && less.hasInterval() && more.lo > less.hi
+	switch {
+	case more.costs() && apart:
+		return fmt.Sprintf("%s costs more than %s: %s a round against the benchmark", more.name, strings.ToLower(less.name), more.amount())
+	case more.costs() && !less.costs():
+		return fmt.Sprintf("%s costs %s a round; %s may cost as much", more.name, more.amount(), strings.ToLower(less.name))
+	case less.costs() && !more.costs():
+		return fmt.Sprintf("%s costs %s a round; %s may cost as much or more", less.name, less.amount(), strings.ToLower(more.name))
+	case both.costs():
+		return fmt.Sprintf("Start line and pace together cost %s a round; which of them is open", both.amount())
+	case less.saves() && apart:
+		return fmt.Sprintf("%s saves %s a round against the benchmark", less.name, less.amount())
+	case both.saves():
+		return fmt.Sprintf("Start line and pace together save %s a round against the benchmark", both.amount())
+	}
+	return ""
+}
+
+func (w puttsMadeWords) counted() []string {
+	reading := "Dot: share made"
+	few, plenty, bare, benchmark := false, false, false, false
+	for _, row := range w.rows {
+		unknown := math.IsNaN(row.MadeLo + row.MadeHi)
+		few = few || row.N < fewestForHalf
+		plenty = plenty || row.N >= fewestForHalf && !unknown
+		bare = bare || row.N >= fewestForHalf && unknown
+		benchmark = benchmark || !math.IsNaN(row.BaselineMade)
+	}
+	if plenty {
+		reading += "; bar: its 90" + noBreak + "% interval"
+		if bare {
+			reading += ", from five rounds on"
+		}
+	}
+	reading += "."
+	if benchmark {
+		reading += " Dash: the benchmark from there."
+	}
+	if w.fitted {
+		reading += " Curve: the player's start line and pace."
+	}
+	if few {
+		reading += fmt.Sprintf(" Hollow: under %d"+noBreak+"putts.", fewestForHalf)
+	}
+	return []string{w.season.counted(counted(int(w.all.N), "putt", "putts")), reading}
+}
+
+func (w puttsMadeWords) source() []string {
+	text := "Columns are as wide as each other, not as many feet long."
+	if w.season.Units == Metres {
+		text = "Columns are as wide as each other, not as many metres long."
+	}
+	if w.fitted {
+		text += " Start line (degrees) and pace (per cent of the length) are the standard deviations of a model in which a putt drops when it starts inside the hole's angle and would not run far past (Broadie 2018, Gelman 2019)."
+	} else {
+		text += " Start line and pace are left out: the putts are too few to tell them apart."
+	}
+	lines := []string{text, "Drawn by roundmill from the player's shot log."}
+	if about := printable(w.season.BaselineNote); about != "" {
+		lines[1] += " Benchmark: " + about
+	}
+	return lines
+}
+
+// alt says in words what the picture shows, length by length.
+func (w puttsMadeWords) alt() string {
+	var rows []string
+	for _, row := range w.rows {
+		said := fmt.Sprintf("%s %s", w.columns.lengthPrinted(puttLength{row.FromFt, row.ToFt}), madeOf(row.NMade, row.N))
+		if !math.IsNaN(row.MadeLo+row.MadeHi) && row.N >= fewestForHalf {
+			said += fmt.Sprintf(" (%s to %s)", wholePercent(row.MadeLo), wholePercent(row.MadeHi))
+		}
+		if !math.IsNaN(row.BaselineMade) {
+			said += fmt.Sprintf(", benchmark %s", Percent(row.BaselineMade))
+		}
+		rows = append(rows, said)
+	}
+	text := fmt.Sprintf("%s. Putts made by length, with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
+	for _, part := range w.parts {
+		if part.own != "" {
+			text += fmt.Sprintf(" %s %s, benchmark %s.", part.name, part.own, part.benchmark)
+		}
+		if part.hasInterval() {
+			text += fmt.Sprintf(" %s: %s putts a round (%s to %s) against the benchmark.", part.name,
+				Signed(part.cost, part.decimals()), Signed(part.lo, part.decimals()), Signed(part.hi, part.decimals()))
+		}
+	}
+	return strings.ReplaceAll(text, noBreak, " ")
+}
+
+// madeOf is a share with its count: 58 % of 1,415.
+func madeOf(k, n int64) string {
+	if n < fewestForHalf {
+		return fmt.Sprintf("%d of %d", k, n)
+	}
+	return fmt.Sprintf("%s of %s", Percent(float64(k)/float64(n)), Count(int(n)))
+}
