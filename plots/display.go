@@ -54,6 +54,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(PuttsMadeChart(counted,
 			ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player }),
 			ofPlayer(figures.PuttingModel, season.Player, func(r metrics.PuttingModel) string { return r.Player })))
+		add(FirstPuttChart(counted, ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player })))
 	}
 	return charts, missing
 }

@@ -23,6 +23,18 @@ func (m groupMark) few() bool { return m.n < fewestForHalf }
 
 func (m groupMark) hasInterval() bool { return !m.few() && !math.IsNaN(m.value+m.lo+m.hi) }
 
+// drawn are the values that a scale has to hold.
+func (m groupMark) drawn() []float64 {
+	values := []float64{m.value, m.benchmark}
+	if m.hasInterval() {
+		values = append(values, m.lo, m.hi)
+	}
+	if !m.few() {
+		values = append(values, m.quartiles[:]...)
+	}
+	return values
+}
+
 // draw draws the mark across (vertical is false) or along (true) the scale of
 // its values, at a place in the other direction.
 func (m groupMark) draw(c *canvas, axis scale, across vg.Length, vertical bool) {

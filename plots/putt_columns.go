@@ -75,12 +75,17 @@ func (p puttColumns) edgePrinted(feet float64) string {
 	return Number(value, decimals)
 }
 
-// lengthPrinted is a column's length in words: 12–15 feet.
-func (p puttColumns) lengthPrinted(l puttLength) string {
+// edgesPrinted names a length by its edges: 12–15, or 50+.
+func (p puttColumns) edgesPrinted(l puttLength) string {
 	if math.IsNaN(l.toFt) {
-		return p.edgePrinted(l.fromFt) + "+" + noBreak + p.units.Short()
+		return p.edgePrinted(l.fromFt) + "+"
 	}
-	return p.edgePrinted(l.fromFt) + "–" + p.edgePrinted(l.toFt) + noBreak + p.units.Short()
+	return p.edgePrinted(l.fromFt) + "–" + p.edgePrinted(l.toFt)
+}
+
+// lengthPrinted is edgesPrinted with the unit: 12–15 feet.
+func (p puttColumns) lengthPrinted(l puttLength) string {
+	return p.edgesPrinted(l) + noBreak + p.units.Short()
 }
 
 func (p puttColumns) drawGround(c *canvas, top vg.Length) {

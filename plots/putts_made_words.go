@@ -87,7 +87,6 @@ func (w puttsMadeWords) partsTitle() string {
 }
 
 func (w puttsMadeWords) counted() []string {
-	reading := "Dot: share made"
 	few, plenty, bare, benchmark := false, false, false, false
 	for _, row := range w.rows {
 		unknown := math.IsNaN(row.MadeLo + row.MadeHi)
@@ -96,23 +95,33 @@ func (w puttsMadeWords) counted() []string {
 		bare = bare || row.N >= fewestForHalf && unknown
 		benchmark = benchmark || !math.IsNaN(row.BaselineMade)
 	}
+	reading := "Dot: share made."
 	if plenty {
-		reading += "; bar: its 90" + noBreak + "% interval"
-		if bare {
-			reading += ", from five rounds on"
-		}
+		reading += " " + intervalReading(bare)
 	}
-	reading += "."
 	if benchmark {
 		reading += " Dash: the benchmark from there."
 	}
 	if w.fitted {
-		reading += " Curve: the player's start line and pace."
+		reading += " Curve: start line and pace."
 	}
 	if few {
-		reading += fmt.Sprintf(" Hollow: under %d"+noBreak+"putts.", fewestForHalf)
+		reading += hollowUnder("putts")
 	}
 	return []string{w.season.counted(counted(int(w.all.N), "putt", "putts")), reading}
+}
+
+// intervalReading explains the lines through marks, of which some may be bare.
+func intervalReading(bare bool) string {
+	if bare {
+		return fmt.Sprintf("Line: its 90"+noBreak+"%% interval, from %s rounds on.", strings.ToLower(inWords(fewestRounds)))
+	}
+	return "Line: its 90" + noBreak + "% interval."
+}
+
+// hollowUnder explains hollow marks, in a sentence that stays on one line.
+func hollowUnder(things string) string {
+	return fmt.Sprintf(" Hollow:"+noBreak+"under"+noBreak+"%d"+noBreak+"%s.", fewestForHalf, things)
 }
 
 func (w puttsMadeWords) source() []string {
@@ -123,7 +132,7 @@ func (w puttsMadeWords) source() []string {
 	if w.fitted {
 		text += " Start line (degrees) and pace (per cent of the length) are the standard deviations of a model in which a putt drops when it starts inside the hole's angle and would not run far past (Broadie 2018, Gelman 2019)."
 	} else {
-		text += " Start line and pace are left out: the putts are too few to tell them apart."
+		text += " Start line and pace are left out: too few putts to tell them apart."
 	}
 	lines := []string{text, "Drawn by roundmill from the player's shot log."}
 	if about := printable(w.season.BaselineNote); about != "" {

@@ -33,6 +33,7 @@ type rowPanel struct {
 type tableRow struct {
 	name  string
 	apart bool // from the row above
+	few   bool // its figures are set quietly
 	cells []string
 	marks [][]groupMark // of each panel, upper first
 }
@@ -106,7 +107,10 @@ func (t rowTable) drawRow(c *canvas, row tableRow, middle vg.Length) {
 	c.text(margin, middle+strong.middle(), fromLeft, strong, row.name)
 	for i, cell := range row.cells {
 		style := quiet
-		if t.columns[i].strong {
+		switch {
+		case t.columns[i].strong && row.few:
+			style = body.in(grey)
+		case t.columns[i].strong:
 			style = strong
 		}
 		c.text(t.columns[i].end, middle+style.middle(), fromRight, style, cell)

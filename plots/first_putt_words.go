@@ -1,0 +1,107 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"roundmill/metrics"
+)
+
+// firstPuttWords makes the sentences of the chart of first putts.
+type firstPuttWords struct {
+	season  Season
+	lengths puttColumns // one a row
+	rows    []metrics.Putting
+	all     metrics.Putting
+}
+
+func firstPuttsMissing(n int) string {
+	if n == 0 {
+		return "No complete hole has a putt whose end is known."
+	}
+	return fmt.Sprintf("%s of complete holes %s too few to draw; it takes %d.",
+		sentence(counted(n, "first putt", "first putts")), isOrAre(n), fewestPutts)
+}
+
+// title says from how far most three-putts began, which is a count and no
+// estimate, where there are enough of them to count.
+func (w firstPuttWords) title() string {
+	const question = "Where do three-putts begin?"
+	three, holes := int(w.all.NThreePutt), int(w.all.NFirst)
+	switch {
+	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+		return question + " " + tooFewRounds(w.season.Rounds)
+	case three == 0:
+		return fmt.Sprintf("No three-putt on %s", counted(holes, "hole", "holes"))
+	case three < fewestForHalf:
+		return fmt.Sprintf("%s on %s: too few to say where they begin", sentence(counted(three, "three-putt", "three-putts")), counted(holes, "hole", "holes"))
+	}
+	fromFt, n := w.mostFrom()
+	if fromFt == w.rows[0].FromFt {
+		return fmt.Sprintf("%s in 100 first putts take three or more", Number(100*w.all.ThreePutt, 0))
+	}
+	return fmt.Sprintf("%d of %d three-putts began from %s or more",
+		n, three, w.lengths.edgePrinted(fromFt)+noBreak+w.season.Units.Short())
+}
+
+// mostFrom is the farthest edge beyond which at least three in four of the
+// three-putts began, and how many did.
+func (w firstPuttWords) mostFrom() (fromFt float64, n int) {
+	for _, row := range slices.Backward(w.rows) {
+		if n += int(row.NThreePutt); 4*n >= 3*int(w.all.NThreePutt) {
+			return row.FromFt, n
+		}
+	}
+	return w.rows[0].FromFt, n
+}
+
+func (w firstPuttWords) counted() []string {
+	few, plenty, bare := false, false, false
+	for _, row := range w.rows {
+		unknown := math.IsNaN(row.ThreePuttLo + row.ThreePuttHi)
+		few = few || row.NFirst < fewestForHalf
+		plenty = plenty || row.NFirst >= fewestForHalf && !unknown
+		bare = bare || row.NFirst >= fewestForHalf && unknown
+	}
+	lines := []string{
+		w.season.counted(counted(int(w.all.NFirst), "first putt", "first putts")),
+		"Left: median of what the first putt leaves, holed ones as 0. Right: share of holes with three putts or more.",
+	}
+	if plenty {
+		lines = append(lines, intervalReading(bare)+" Pale bar: middle half.")
+	}
+	if few {
+		lines[len(lines)-1] += hollowUnder("putts")
+	}
+	return lines
+}
+
+func (w firstPuttWords) source() []string {
+	text := "First putts of complete holes, from the green."
+	if !math.IsNaN(w.all.ThreePutt) {
+		text += fmt.Sprintf(" In all %s of %s took three putts or more", Count(int(w.all.NThreePutt)), counted(int(w.all.NFirst), "hole", "holes"))
+		if !math.IsNaN(w.all.ThreePuttLo) {
+			text += fmt.Sprintf(", %s (%s to %s)", Percent(w.all.ThreePutt), wholePercent(w.all.ThreePuttLo), wholePercent(w.all.ThreePuttHi))
+		}
+		text += "."
+	}
+	return []string{text + " Drawn by roundmill from the player's shot log."}
+}
+
+// alt says in words what the picture shows, length by length.
+func (w firstPuttWords) alt() string {
+	var rows []string
+	for i, row := range w.rows {
+		said := fmt.Sprintf("from %s %s %s left, three putts %s", w.lengths.lengthPrinted(w.lengths.columns[i]),
+			leavePrinted(row, w.season.Units), w.season.Units.ShortSymbol(), madeOf(row.NThreePutt, row.NFirst))
+		if row.NFirst >= fewestForHalf && !math.IsNaN(row.ThreePuttLo+row.ThreePuttHi) {
+			said += fmt.Sprintf(" (%s to %s)", wholePercent(row.ThreePuttLo), wholePercent(row.ThreePuttHi))
+		}
+		rows = append(rows, said)
+	}
+	text := fmt.Sprintf("%s. Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
+		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
+	return strings.ReplaceAll(text, noBreak, " ")
+}
