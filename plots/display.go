@@ -55,6 +55,9 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 			ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player }),
 			ofPlayer(figures.PuttingModel, season.Player, func(r metrics.PuttingModel) string { return r.Player })))
 		add(FirstPuttChart(counted, ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player })))
+		add(PuttSlopeChart(counted,
+			ofPlayer(figures.PuttingGround, season.Player, func(r metrics.PuttingGround) string { return r.Player }),
+			ofPlayer(figures.PuttingGroundDifferences, season.Player, func(r metrics.PuttingGroundDifference) string { return r.Player })))
 	}
 	return charts, missing
 }

@@ -19,6 +19,19 @@ type groupMark struct {
 	hollow        bool // also where the group is large: the interval spans zero
 }
 
+// differenceMark is a difference on a scale with zero: in a colour where its
+// interval is clear of zero, hollow and grey where it is not.
+func differenceMark(value, lo, hi float64, n int64, above, below color.RGBA) groupMark {
+	mark := groupMark{value: value, lo: lo, hi: hi, benchmark: math.NaN(), n: n, fill: grey, hollow: true}
+	switch {
+	case lo > 0:
+		mark.fill, mark.hollow = above, false
+	case hi < 0:
+		mark.fill, mark.hollow = below, false
+	}
+	return mark
+}
+
 func (m groupMark) few() bool { return m.n < fewestForHalf }
 
 func (m groupMark) hasInterval() bool { return !m.few() && !math.IsNaN(m.value+m.lo+m.hi) }

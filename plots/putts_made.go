@@ -115,25 +115,13 @@ func puttCosts(parts []puttPart) rowTable {
 	for _, part := range parts {
 		t.rows = append(t.rows, tableRow{
 			name: part.name, cells: []string{part.own, part.benchmark, Signed(part.cost, part.decimals())},
-			marks: [][]groupMark{{part.mark()}},
+			marks: [][]groupMark{{differenceMark(part.cost, part.lo, part.hi, math.MaxInt64, vermilion, blue)}},
 		})
 		ends = append(ends, part.cost, part.lo, part.hi)
 	}
 	axis, step := spanning(panelStart, chartWidth-margin-8, 4, ends...)
 	t.panels = []rowPanel{{axis: axis, step: step, print: Signed, unit: "putts a round against the benchmark"}}
 	return t
-}
-
-// mark is what the part costs, as drawn.
-func (p puttPart) mark() groupMark {
-	mark := groupMark{value: p.cost, lo: p.lo, hi: p.hi, benchmark: math.NaN(), n: math.MaxInt64, fill: grey, hollow: true}
-	switch {
-	case p.costs():
-		mark.fill, mark.hollow = vermilion, false
-	case p.saves():
-		mark.fill, mark.hollow = blue, false
-	}
-	return mark
 }
 
 // puttsMadePicture is the layout of the chart: shares by length with their
