@@ -58,6 +58,9 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(PuttSlopeChart(counted,
 			ofPlayer(figures.PuttingGround, season.Player, func(r metrics.PuttingGround) string { return r.Player }),
 			ofPlayer(figures.PuttingGroundDifferences, season.Player, func(r metrics.PuttingGroundDifference) string { return r.Player })))
+		add(ShortGameChart(counted,
+			ofPlayer(figures.ShortGame, season.Player, func(r metrics.ShortGame) string { return r.Player }),
+			ofPlayer(figures.ShortSided, season.Player, func(r metrics.ShortSided) string { return r.Player })))
 	}
 	return charts, missing
 }
