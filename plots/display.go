@@ -61,6 +61,9 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(ShortGameChart(counted,
 			ofPlayer(figures.ShortGame, season.Player, func(r metrics.ShortGame) string { return r.Player }),
 			ofPlayer(figures.ShortSided, season.Player, func(r metrics.ShortSided) string { return r.Player })))
+		add(ScoringChart(counted,
+			ofPlayer(figures.Scoring, season.Player, func(r metrics.Scoring) string { return r.Player }),
+			ofPlayer(figures.DoubleCauses, season.Player, func(r metrics.DoubleCause) string { return r.Player })))
 	}
 	return charts, missing
 }
