@@ -64,6 +64,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		add(ScoringChart(counted,
 			ofPlayer(figures.Scoring, season.Player, func(r metrics.Scoring) string { return r.Player }),
 			ofPlayer(figures.DoubleCauses, season.Player, func(r metrics.DoubleCause) string { return r.Player })))
+		add(HandicapChart(counted, ofPlayer(figures.Handicap, season.Player, func(r metrics.Handicap) string { return r.Player })))
 	}
 	return charts, missing
 }
