@@ -164,8 +164,8 @@ func (p teeClubPicture) drawRow(c *canvas, row teeClubRow, middle vg.Length) {
 		value, interval string
 	}{
 		{distanceMiddle, p.words.distance(row), p.words.distanceInterval(row)},
-		{fairwayMiddle, sharePrinted(row.FairwayShare, row.NFairway), shareInterval(row.FairwayLo, row.FairwayHi, row.NFairway)},
-		{penaltyMiddle, sharePrinted(row.PenaltyShare, row.N), shareInterval(row.PenaltyLo, row.PenaltyHi, row.N)},
+		{fairwayMiddle, shareKnown(row.FairwayShare, row.NFairway), shareInterval(row.FairwayLo, row.FairwayHi, row.NFairway)},
+		{penaltyMiddle, shareKnown(row.PenaltyShare, row.N), shareInterval(row.PenaltyLo, row.PenaltyHi, row.N)},
 	} {
 		if figure.interval == "" {
 			c.text(figure.x, middle+4+value.middle(), centred, value, figure.value)

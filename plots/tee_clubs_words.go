@@ -36,16 +36,12 @@ func (w teeClubWords) distanceInterval(row teeClubRow) string {
 	return fmt.Sprintf("(%s–%s)", Number(units.FromYards(row.MedianLoYd), 0), Number(units.FromYards(row.MedianHiYd), 0))
 }
 
-// sharePrinted is a share in per cent, without the sign, or counted out where
-// the shots are too few for that.
-func sharePrinted(share float64, n int64) string {
-	if math.IsNaN(share) || n == 0 {
-		return "–"
+// shareKnown is a share of n shots as sharePrinted has it.
+func shareKnown(share float64, n int64) string {
+	if math.IsNaN(share) {
+		n = 0
 	}
-	if n < fewestForHalf {
-		return fmt.Sprintf("%.0f/%d", share*float64(n), n)
-	}
-	return Number(100*share, 0)
+	return sharePrinted(int64(math.Round(share*float64(n))), n)
 }
 
 func shareInterval(lo, hi float64, n int64) string {

@@ -79,7 +79,7 @@ func TestSharesOfFewShotsAreCountedOut(t *testing.T) {
 		n     int64
 		want  string
 	}{{0.6, 5, "3/5"}, {0.6, 10, "60"}, {math.NaN(), 0, "–"}, {0, 9, "0/9"}} {
-		if got := sharePrinted(test.share, test.n); got != test.want {
+		if got := shareKnown(test.share, test.n); got != test.want {
 			t.Errorf("%v of %d: got %q, want %q", test.share, test.n, got, test.want)
 		}
 	}
