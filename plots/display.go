@@ -65,6 +65,14 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 			ofPlayer(figures.Scoring, season.Player, func(r metrics.Scoring) string { return r.Player }),
 			ofPlayer(figures.DoubleCauses, season.Player, func(r metrics.DoubleCause) string { return r.Player })))
 		add(HandicapChart(counted, ofPlayer(figures.Handicap, season.Player, func(r metrics.Handicap) string { return r.Player })))
+		if len(figures.Goal) > 0 {
+			add(GoalChart(counted, ofPlayer(figures.Goal, season.Player, func(r metrics.GoalChance) string { return r.Player }),
+				ofPlayer(figures.GoalAfter, season.Player, func(r metrics.GoalAfter) string { return r.Player }),
+				ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player })))
+		}
+	}
+	if len(figures.Goal) == 0 {
+		missing = append(missing, Missing{Name: goalName, Reason: noGoal}) // once, and not for every player
 	}
 	return charts, missing
 }

@@ -59,7 +59,7 @@ func (s Season) countedAgainst(more ...string) []string {
 
 // source is the foot of a chart of figures against the benchmark.
 func (s Season) source(text string) []string {
-	text += " Drawn by roundmill from the player's shot log."
+	text = strings.TrimLeft(text+" Drawn by roundmill from the player's shot log.", " ")
 	if about := printable(s.BaselineNote); about != "" {
 		text += " Benchmark: " + about
 	}
