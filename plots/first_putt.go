@@ -54,14 +54,14 @@ func firstPuttTable(rows []metrics.Putting, lengths puttColumns) rowTable {
 		leave, share := leaveMark(row, units), threePuttMark(row)
 		t.rows = append(t.rows, tableRow{
 			name: lengths.edgesPrinted(lengths.columns[i]), few: leave.few(),
-			cells: []string{Count(int(row.NFirst)), leavePrinted(row, units), sharePrinted(row.NThreePutt, row.NFirst)},
+			cells: []string{compact(int(row.NFirst), 4), leavePrinted(row, units), sharePrinted(row.NThreePutt, row.NFirst)},
 			marks: [][]groupMark{{leave}, {share}},
 		})
 		leaves = append(leaves, leave.drawn()...)
 		shares = append(shares, share.drawn()...)
 	}
-	leaveAxis, leaveStep := spanning(leavesFrom, leavesTo, mostLeaves, leaves...)
-	shareAxis, shareStep := spanning(sharesFrom, sharesTo, mostShares, shares...)
+	leaveAxis, leaveStep := spanning(leavesFrom, leavesTo, mostLeaves, 1, leaves...)
+	shareAxis, shareStep := spanning(sharesFrom, sharesTo, mostShares, 0.1, shares...)
 	t.panels = []rowPanel{
 		{axis: leaveAxis, step: leaveStep, print: Number, unit: units.Short() + " left by the first putt"},
 		{axis: shareAxis, step: shareStep, print: percentTick, unit: "three putts or more"},

@@ -117,12 +117,12 @@ func slopeDifferences(rows []metrics.PuttingGroundDifference) rowTable {
 		t.rows = append(t.rows, tableRow{
 			name:  fmt.Sprintf("%s against %s", sentence(row.Ground), row.Other),
 			apart: i > 0 && row.Kind != rows[i-1].Kind, few: mark.few(),
-			cells: []string{Count(int(row.N)) + " and " + Count(int(row.NOther)), inHundred(row.Made, row.MadeLo, row.MadeHi)},
+			cells: []string{compact(int(row.N), 4) + " and " + compact(int(row.NOther), 4), inHundred(row.Made, row.MadeLo, row.MadeHi)},
 			marks: [][]groupMark{{mark}},
 		})
 		ends = append(ends, mark.drawn()...)
 	}
-	axis, step := spanning(panelStart, chartWidth-margin-8, 6, ends...)
+	axis, step := spanning(panelStart, chartWidth-margin-8, 6, 5, ends...)
 	t.panels = []rowPanel{{axis: axis, step: step, print: Signed, unit: "more or fewer of 100 putts made"}}
 	return t
 }

@@ -119,7 +119,7 @@ func puttCosts(parts []puttPart) rowTable {
 		})
 		ends = append(ends, part.cost, part.lo, part.hi)
 	}
-	axis, step := spanning(panelStart, chartWidth-margin-8, 4, ends...)
+	axis, step := spanning(panelStart, chartWidth-margin-8, 4, 0.2, ends...)
 	t.panels = []rowPanel{{axis: axis, step: step, print: Signed, unit: "putts a round against the benchmark"}}
 	return t
 }

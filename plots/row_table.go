@@ -126,16 +126,20 @@ func (t rowTable) drawRow(c *canvas, row tableRow, middle vg.Length) {
 }
 
 // spanning is a panel's scale and step that hold zero and all of the values
-// with a little room; NaN is no value.
-func spanning(start, end vg.Length, most int, values ...float64) (axis scale, step float64) {
+// with a little room, over no less than least; NaN is no value.
+func spanning(start, end vg.Length, most int, least float64, values ...float64) (axis scale, step float64) {
 	low, high := 0.0, 0.0
 	for _, value := range values {
 		if !math.IsNaN(value) {
 			low, high = min(low, value), max(high, value)
 		}
 	}
-	if low == high {
-		high = 1
+	if short := least - (high - low); short > 0 {
+		if low < 0 {
+			low -= short / 2
+			short /= 2
+		}
+		high += short
 	}
 	room := 0.04 * (high - low)
 	if low < 0 {

@@ -196,8 +196,11 @@ func causesTable(causes []doubleCause) rowTable {
 		mostShares, mostLosses = 4, 4
 	)
 	t := rowTable{
-		head: "doubles or worse", pitch: 22,
+		pitch:   22,
 		columns: []rowColumn{{startedEnd, "started", true}, {lostEnd, "lost a round", true}},
+	}
+	if len(causes) > 0 {
+		t.columns[0].head = "started, of " + compact(int(causes[0].N), 4) + " doubles"
 	}
 	decimals := lossDecimals(causes)
 	var shares, losses []float64
@@ -206,13 +209,13 @@ func causesTable(causes []doubleCause) rowTable {
 		lost := groupMark{value: cause.LostPerRound, lo: cause.LostPerRoundLo, hi: cause.LostPerRoundHi, benchmark: math.NaN(), n: cause.N, mark: diamond, fill: vermilion}
 		t.rows = append(t.rows, tableRow{
 			name: cause.part.name, apart: cause.GroupKind == metrics.ByPenalty, few: share.few(),
-			cells: []string{Count(int(cause.Started)) + " of " + Count(int(cause.N)), Number(cause.LostPerRound, decimals)},
+			cells: []string{compact(int(cause.Started), 4), Number(cause.LostPerRound, decimals)},
 			marks: [][]groupMark{{share}, {lost}},
 		})
 		shares, losses = append(shares, share.drawn()...), append(losses, lost.drawn()...)
 	}
-	shareAxis, shareStep := spanning(sharesFrom, sharesTo, mostShares, shares...)
-	lossAxis, lossStep := spanning(lossesFrom, lossesTo, mostLosses, losses...)
+	shareAxis, shareStep := spanning(sharesFrom, sharesTo, mostShares, 0.1, shares...)
+	lossAxis, lossStep := spanning(lossesFrom, lossesTo, mostLosses, 0.1, losses...)
 	t.panels = []rowPanel{
 		{axis: shareAxis, step: shareStep, print: percentTick, unit: "of doubles or worse started"},
 		{axis: lossAxis, step: lossStep, print: Number, unit: "strokes lost in them a round"},

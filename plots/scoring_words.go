@@ -52,7 +52,7 @@ func (g scoringGroup) toParInterval() string {
 func (g scoringGroup) doubles() string {
 	n := g.Doubles + g.Worse
 	if !g.hasInterval() || math.IsNaN(g.DoubleOrWorseLo+g.DoubleOrWorseHi) {
-		return Count(int(n)) + " of " + Count(int(g.N))
+		return compact(int(n), 4) + " of " + compact(int(g.N), 4)
 	}
 	return fmt.Sprintf("%s (%s to %s)", Percent(g.DoubleOrWorseShare), wholePercent(g.DoubleOrWorseLo), wholePercent(g.DoubleOrWorseHi))
 }

@@ -75,7 +75,7 @@ func (w shortGameWords) table() rowTable {
 		}
 		t.rows = append(t.rows, tableRow{
 			name: shortened(printable(name), strong.face(), nameWidth), apart: apart, few: share.few(),
-			cells: []string{Count(int(row.N)), sharePrinted(row.UpAndDowns, row.N), wholePercent(row.BaselineShare), strokesToHole(row)},
+			cells: []string{compact(int(row.N), 4), sharePrinted(row.UpAndDowns, row.N), wholePercent(row.BaselineShare), strokesToHole(row)},
 			marks: [][]groupMark{{share}, {strokes}},
 		})
 	}
