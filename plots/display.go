@@ -41,38 +41,23 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 			chart.Name = path.Join(folder, chart.Name)
 			charts = append(charts, chart)
 		}
-		add(ApproachProximityChart(counted, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player })))
-		add(StrokesGainedChart(counted, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player })))
-		add(PrioritiesChart(counted, ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player })))
-		add(StrokesGainedTrendChart(counted, ofPlayer(figures.Trend, season.Player, func(r metrics.Trend) string { return r.Player }),
-			ofPlayer(figures.TrendChange, season.Player, func(r metrics.TrendChange) string { return r.Player })))
-		add(ApproachValueChart(counted, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player })))
-		add(MissPatternChart(counted, ofPlayer(figures.MissPattern, season.Player, func(r metrics.MissPattern) string { return r.Player })))
-		add(TeeClubsChart(counted, ofPlayer(figures.TeeClubs, season.Player, func(r metrics.TeeClub) string { return r.Player }),
-			ofPlayer(figures.TeeClubDifferences, season.Player, func(r metrics.TeeClubDifference) string { return r.Player })))
-		add(AimChart(counted, ofPlayer(figures.Aim, season.Player, func(r metrics.Aim) string { return r.Player })))
-		add(PuttsMadeChart(counted,
-			ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player }),
-			ofPlayer(figures.PuttingModel, season.Player, func(r metrics.PuttingModel) string { return r.Player })))
-		add(FirstPuttChart(counted, ofPlayer(figures.Putting, season.Player, func(r metrics.Putting) string { return r.Player })))
-		add(PuttSlopeChart(counted,
-			ofPlayer(figures.PuttingGround, season.Player, func(r metrics.PuttingGround) string { return r.Player }),
-			ofPlayer(figures.PuttingGroundDifferences, season.Player, func(r metrics.PuttingGroundDifference) string { return r.Player })))
-		add(ShortGameChart(counted,
-			ofPlayer(figures.ShortGame, season.Player, func(r metrics.ShortGame) string { return r.Player }),
-			ofPlayer(figures.ShortSided, season.Player, func(r metrics.ShortSided) string { return r.Player })))
-		add(ScoringChart(counted,
-			ofPlayer(figures.Scoring, season.Player, func(r metrics.Scoring) string { return r.Player }),
-			ofPlayer(figures.DoubleCauses, season.Player, func(r metrics.DoubleCause) string { return r.Player })))
-		add(HandicapChart(counted, ofPlayer(figures.Handicap, season.Player, func(r metrics.Handicap) string { return r.Player })))
+		add(ScoringChart(counted, figures.Scoring, figures.DoubleCauses))
+		add(StrokesGainedChart(counted, figures.StrokesGained))
+		add(PrioritiesChart(counted, figures.Priorities))
+		add(TeeClubsChart(counted, figures.TeeClubs, figures.TeeClubDifferences))
+		add(ApproachProximityChart(counted, figures.Approach))
+		add(ApproachValueChart(counted, figures.Approach))
+		add(MissPatternChart(counted, figures.MissPattern))
+		add(ShortGameChart(counted, figures.ShortGame, figures.ShortSided))
+		add(PuttsMadeChart(counted, figures.Putting, figures.PuttingModel))
+		add(FirstPuttChart(counted, figures.Putting))
+		add(PuttSlopeChart(counted, figures.PuttingGround, figures.PuttingGroundDifferences))
+		add(AimChart(counted, figures.Aim))
+		add(StrokesGainedTrendChart(counted, figures.Trend, figures.TrendChange))
 		if len(figures.Goal) > 0 {
-			add(GoalChart(counted, ofPlayer(figures.Goal, season.Player, func(r metrics.GoalChance) string { return r.Player }),
-				ofPlayer(figures.GoalAfter, season.Player, func(r metrics.GoalAfter) string { return r.Player }),
-				ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player })))
+			add(GoalChart(counted, figures.Goal, figures.GoalAfter, figures.Priorities))
 		}
-	}
-	if len(figures.Goal) == 0 {
-		missing = append(missing, Missing{Name: goalName, Reason: noGoal}) // once, and not for every player
+		add(HandicapChart(counted, figures.Handicap))
 	}
 	return charts, missing
 }

@@ -45,7 +45,12 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 		}
 		writeWrapped(out, "Mind: ", warning.Text+of(warning.Player))
 	}
-	for _, m := range outcome.Missing {
+	const mostMissing = 3
+	for i, m := range outcome.Missing {
+		if i == mostMissing {
+			fmt.Fprintf(out, "... and %s in summary.json\n", counted(len(outcome.Missing)-i, "chart more that is not there", "charts more that are not there"))
+			break
+		}
 		writeWrapped(out, "No chart "+m.Name+": ", m.Reason)
 	}
 	if outcome.Refused > 0 {
