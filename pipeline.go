@@ -1,5 +1,5 @@
 // Roundmill turns a season of golf shot logs into decisions: enriched shots in
-// Parquet, strokes gained, approach proximity and the charts of both.
+// Parquet, figures, charts and the coaching page.
 //
 // This file wires the stages: flags, the order of work, exit statuses and
 // progress. What a stage could own, it owns.
@@ -27,6 +27,7 @@ import (
 	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
+	"roundmill/plots/page"
 	"roundmill/testdata/demo"
 	"roundmill/transform"
 )
@@ -314,14 +315,23 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := results.addFigures(figureTables.Tables()); err != nil {
 		return err
 	}
-	charts, missing := []*plots.Chart(nil), []plots.Missing(nil)
+	outcome := plots.Outcome{Folder: s.out, Refused: done.rejects}
 	if !s.noCharts {
-		charts, missing = plots.Charts(figureTables, s.display)
-		if err := results.addCharts(charts); err != nil {
+		charts, missing := plots.Charts(figureTables, s.display)
+		pictures, err := results.addCharts(charts)
+		if err != nil {
 			return err
 		}
+		report := page.Report{
+			Figures: figureTables, Display: s.display, Pictures: pictures, Missing: missing,
+			Reading: done.report(s), Version: version, Asked: len(s.reading.Narrow.Players) > 0,
+		}
+		if err := report.Write(folder.WriteFile); err != nil {
+			return err
+		}
+		outcome.Charts, outcome.Missing, outcome.Page, outcome.WithoutPages = len(charts), missing, page.Name, report.WithoutPages()
 	}
-	summary, err := results.describe(s, done, figureTables, missing)
+	summary, err := results.describe(s, done, figureTables, outcome.Missing)
 	if err != nil {
 		return err
 	}
@@ -338,9 +348,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if s.quiet {
 		return nil
 	}
-	return plots.WriteSummary(stdout, figureTables, s.display, plots.Outcome{
-		Folder: s.out, Refused: done.rejects, Charts: len(charts), Missing: missing,
-	})
+	return plots.WriteSummary(stdout, figureTables, s.display, outcome)
 }
 
 // ownBaseline makes the baseline of the log itself, in a reading of its own.

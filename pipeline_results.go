@@ -19,6 +19,7 @@ import (
 	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
+	"roundmill/plots/page"
 	"roundmill/transform"
 )
 
@@ -231,20 +232,22 @@ func (r *results) addFigures(tables []metrics.Table) error {
 	return nil
 }
 
-// addCharts draws the charts side by side.
-func (r *results) addCharts(charts []*plots.Chart) error {
+// addCharts draws the charts side by side, each once for its file and the page.
+func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
+	pictures := make([]page.Picture, len(charts))
 	group := errgroup.Group{}
 	group.SetLimit(2)
-	for _, chart := range charts {
+	for i, chart := range charts {
 		group.Go(func() error {
 			var picture bytes.Buffer
 			if err := chart.WritePNG(&picture); err != nil {
 				return fmt.Errorf("chart %s: %w", chart.Name, err)
 			}
+			pictures[i] = page.Picture{Chart: chart, PNG: picture.Bytes()}
 			return r.folder.WriteFile(path.Join("charts", chart.Name+".png"), picture.Bytes())
 		})
 	}
-	return group.Wait()
+	return pictures, group.Wait()
 }
 
 // describe writes run.json, summary.json and datapackage.json, and returns the

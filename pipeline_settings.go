@@ -70,7 +70,7 @@ func newFlags(s *settings, t *text) *pflag.FlagSet {
 	flags.Float64Var(&t.reach, "reach", 0, "approaches from beyond `DISTANCE` cannot reach (default 250 yd)")
 	flags.StringVar(&t.units, "units", "yd", "`UNIT` of distances people see, and of the flags: yd or m")
 	flags.Uint64Var(&t.seed, "seed", 1, "`NUMBER` that seeds the bootstrap")
-	flags.BoolVar(&s.noCharts, "no-charts", false, "tables only")
+	flags.BoolVar(&s.noCharts, "no-charts", false, "tables only: no charts and no page")
 	flags.BoolVar(&s.json, "json", false, "print summary.json in place of the summary")
 	flags.IntVar(&s.workers, "workers", 0, "work on `N` cores (default: all)")
 	flags.BoolVar(&s.quiet, "quiet", false, "print nothing but what was refused")

@@ -1,5 +1,7 @@
 package metrics
 
+import "reflect"
+
 // Results are the finished figures.
 type Results struct {
 	Seasons       []Season
@@ -79,4 +81,25 @@ func (r *Results) Tables() []Table {
 		TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter),
 		TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap),
 	}
+}
+
+// Of is the results of one player alone, with the warnings that are nobody's.
+func (r *Results) Of(player string) *Results {
+	own := &Results{}
+	all, kept := reflect.ValueOf(r).Elem(), reflect.ValueOf(own).Elem()
+	for i := range all.NumField() {
+		rows, into := all.Field(i), kept.Field(i)
+		for j := range rows.Len() {
+			if name := rows.Index(j).FieldByName("Player").String(); name == player {
+				into.Set(reflect.Append(into, rows.Index(j)))
+			}
+		}
+	}
+	own.Warnings = nil
+	for _, warning := range r.Warnings {
+		if warning.Player == player || warning.Player == "" {
+			own.Warnings = append(own.Warnings, warning)
+		}
+	}
+	return own
 }

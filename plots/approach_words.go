@@ -34,8 +34,10 @@ func isOrAre(n int) string {
 	return "are"
 }
 
-// sentence starts with a capital.
-func sentence(text string) string {
+func sentence(text string) string { return Sentence(text) }
+
+// Sentence starts with a capital.
+func Sentence(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 

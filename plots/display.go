@@ -83,9 +83,11 @@ func ofPlayer[R any](rows []R, player string, of func(R) string) (own []R) {
 	return own
 }
 
-// playerFolder is a name for a player's folder that is safe on every system
+func playerFolder(number int, name string) string { return PlayerFolder(number, name) }
+
+// PlayerFolder is a name for a player's folder that is safe on every system
 // and differs from all others: a number, then the plain letters of the name.
-func playerFolder(number int, name string) string {
+func PlayerFolder(number int, name string) string {
 	const most = 40
 	plain := strings.Map(func(r rune) rune {
 		switch {

@@ -143,7 +143,7 @@ func (p goalPicture) drawRow(c *canvas, row goalRow, middle vg.Length) {
 		c.text(margin, middle-1, fromLeft, body, row.name)
 		c.text(margin, middle+12, fromLeft, quiet, row.gain+" strokes a round")
 	}
-	p.drawChance(c, row.holes, circle, blue, blue, middle-5, goalHolesMiddle, middle, chance(row.holes.value))
+	p.drawChance(c, row.holes, circle, blue, blue, middle-5, goalHolesMiddle, middle, Chance(row.holes.value))
 	p.drawChance(c, row.byRound, diamond, vermilion, lossText, middle+6, goalRoundMiddle, middle, Percent(row.byRound.value))
 }
 

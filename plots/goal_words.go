@@ -37,7 +37,7 @@ func (w goalWords) target() string {
 // where both are known.
 func (w goalWords) title() string {
 	subject := "The chance of " + w.target() + " in one round"
-	holes := chance(w.now.holes.value) + noBreak + chanceInterval(w.now.holes)
+	holes := Chance(w.now.holes.value) + noBreak + chanceInterval(w.now.holes)
 	if !w.now.byRound.known() {
 		return subject + ": " + holes
 	}
@@ -64,7 +64,7 @@ func (w goalWords) source() []string {
 // alt says in words what the picture shows, row by row.
 func (w goalWords) alt() string {
 	said := func(row goalRow) string {
-		text := fmt.Sprintf("%s %s by holes", chance(row.holes.value), chanceInterval(row.holes))
+		text := fmt.Sprintf("%s %s by holes", Chance(row.holes.value), chanceInterval(row.holes))
 		if row.byRound.known() {
 			text += fmt.Sprintf(", %s %s by rounds", Percent(row.byRound.value), chanceInterval(row.byRound))
 		}

@@ -9,7 +9,8 @@ import (
 
 const (
 	minus   = "−"      // U+2212, as wide as the plus sign
-	noBreak = "\u00a0" // keeps a number and its unit on one line
+	NoBreak = "\u00a0" // keeps a number and its unit on one line
+	noBreak = NoBreak
 
 	mostDecimals    = 2
 	mostSignificant = 3
@@ -85,18 +86,35 @@ func compact(n, most int) string {
 	return fmt.Sprintf("%.0fM", float64(n)/1e6)
 }
 
-// counted prints a count with its noun: 1 round, 46 rounds.
-func counted(n int, one, more string) string {
+// Counted prints a count with its noun: 1 round, 46 rounds.
+func Counted(n int, one, more string) string {
 	if n == 1 {
 		return "1" + noBreak + one
 	}
 	return Count(n) + noBreak + more
 }
 
-// inWords starts a sentence with a count: One, Two ... Nine, then digits.
-func inWords(n int) string {
+func counted(n int, one, more string) string { return Counted(n, one, more) }
+
+// InWords starts a sentence with a count: One, Two ... Nine, then digits.
+func InWords(n int) string {
 	if words := []string{"No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine"}; 0 <= n && n < len(words) {
 		return words[n]
 	}
 	return Count(n)
+}
+
+func inWords(n int) string { return InWords(n) }
+
+// Chance prints a chance in whole per cent, and never certainty.
+func Chance(p float64) string {
+	switch {
+	case math.IsNaN(p):
+		return Number(p, 0)
+	case p > 0.99:
+		return "over " + Percent(0.99)
+	case p < 0.01:
+		return "under " + Percent(0.01)
+	}
+	return Percent(p)
 }

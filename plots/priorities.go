@@ -116,7 +116,7 @@ func (p priorityPicture) drawRanked(c *canvas, row metrics.Priority, middle vg.L
 	c.estimateMark(p.axis, middle+4, row.StrokesToGain, row.StrokesLo, row.StrokesHi, fill, fill != grey)
 	c.text(p.axis.at(row.StrokesToGain), middle-3.5, centred, strong.in(text).onWhite(), strokesToGain(row))
 	p.nameRow(c, row, middle+4, body)
-	c.text(chanceEnd, middle+4+quiet.middle(), fromRight, quiet, chance(row.ChanceBelow))
+	c.text(chanceEnd, middle+4+quiet.middle(), fromRight, quiet, Chance(row.ChanceBelow))
 }
 
 func (p priorityPicture) drawUnranked(c *canvas, row metrics.Priority, middle vg.Length) {

@@ -85,7 +85,7 @@ func (w priorityWords) alt(drawn []metrics.Priority) string {
 	for _, row := range drawn {
 		decimals := Decimals(row.StrokesToGain, row.StrokesHi-row.StrokesLo)
 		rows = append(rows, fmt.Sprintf("%s %s (%s to %s, really below: %s) of %s", partOfGame(row, w.season.Units), strokesToGain(row),
-			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), chance(row.ChanceBelow), counted(int(row.N), "stroke", "strokes")))
+			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), counted(int(row.N), "stroke", "strokes")))
 	}
 	text := fmt.Sprintf("%s. Strokes a round that each part of the game would give if played at the benchmark, with 90 %% interval: %s. %s",
 		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), askACoach)

@@ -82,8 +82,10 @@ func gainTitle(best gainRow, others []gainRow) string {
 		best.part.does("gains", "gain"), strokes(best.amount()))
 }
 
-// strokes follows a printed number with its noun: exactly one takes the singular.
-func strokes(number string) string {
+func strokes(number string) string { return Strokes(number) }
+
+// Strokes follows a printed number with its noun: exactly one takes the singular.
+func Strokes(number string) string {
 	if number == "1" {
 		return number + noBreak + "stroke"
 	}

@@ -17,6 +17,9 @@ type Outcome struct {
 	Refused int
 	Charts  int
 	Missing []Missing
+
+	Page         string // file name of the coaching page, empty when there is none
+	WithoutPages string // why players have no pages of their own
 }
 
 const summaryWidth = 80
@@ -55,6 +58,12 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	}
 	if outcome.Refused > 0 {
 		fmt.Fprintf(out, "%s in %s\n", counted(outcome.Refused, "reject, listed", "rejects, listed"), filepath.Join(outcome.Folder, "rejects.csv"))
+	}
+	if outcome.WithoutPages != "" {
+		writeWrapped(out, "Pages: ", outcome.WithoutPages)
+	}
+	if outcome.Page != "" {
+		fmt.Fprintf(out, "Page:    %s\n", filepath.Join(outcome.Folder, outcome.Page))
 	}
 	fmt.Fprintf(out, "Results: %s\n", outcome.Folder)
 	if outcome.Charts > 0 {
@@ -200,24 +209,13 @@ func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 			if shown == 0 {
 				fmt.Fprintf(out, "%-46s%8s   %s\n", "First to look at, with a coach", "a round", "really below")
 			}
-			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), chance(row.ChanceBelow))
+			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), Chance(row.ChanceBelow))
 			shown++
 		}
 	}
 	if shown > 0 {
 		fmt.Fprintf(out, "  About pain or injury, ask a doctor first.\n\n")
 	}
-}
-
-// chance never prints certainty.
-func chance(p float64) string {
-	switch {
-	case p > 0.99:
-		return "over " + Percent(0.99)
-	case p < 0.01:
-		return "under " + Percent(0.01)
-	}
-	return Percent(p)
 }
 
 // writeSquad is a line a player, in order of names: it ranks nobody.

@@ -1,0 +1,193 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"roundmill/metrics"
+	"roundmill/plots"
+)
+
+// mostFirst is how many things a session can work on.
+const mostFirst = 3
+
+// firstThings are what to work on first.
+type firstThings struct {
+	Heading  string
+	Says     []string
+	Things   []thing
+	Cautions []string
+	Figures  []figure
+}
+
+type thing struct {
+	Heading           string
+	Figure, Unit      string
+	Certainty         string
+	Counted           string
+	Chart, ChartWords string // the chart that shows it
+}
+
+func (p *player) firstThings() *firstThings {
+	ranked := pick(p.Priorities, func(r metrics.Priority) bool { return r.Rank > 0 })
+	behind := pick(ranked, func(r metrics.Priority) bool { return r.StrokesToGain > 0 && r.Rank <= mostFirst })
+	f := &firstThings{
+		Heading: firstHeading(len(behind)), Says: firstSays(len(ranked), behind), Figures: p.charts("priorities"),
+		Cautions: []string{"A gap to the benchmark says where strokes go, not how many of them practice can win back. What to practise, and how, is for the player and a coach to decide together. About pain or injury, ask a doctor first."},
+	}
+	for _, row := range behind {
+		f.Things = append(f.Things, p.thing(row))
+	}
+	return f
+}
+
+func firstHeading(n int) string {
+	switch n {
+	case 0:
+		return "What to work on"
+	case 1:
+		return "One thing to work on"
+	}
+	return plots.InWords(n) + " things to work on"
+}
+
+// firstSays tells how far the order of the first can be trusted, or why there
+// is none.
+func firstSays(ranked int, behind []metrics.Priority) []string {
+	switch {
+	case ranked == 0:
+		return []string{"No part of the game has ten strokes in five rounds yet, which is the least that can be ranked. Keep the log going."}
+	case len(behind) == 0:
+		return []string{"No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."}
+	case len(behind) == 1:
+		return nil
+	}
+	largest, least := toGain(behind[0]), toGain(behind[len(behind)-1])
+	if largest.overlaps(least) {
+		return []string{"Their intervals overlap, so another season could put them in another order."}
+	}
+	return []string{"The first stands clear of the last of them; between neighbours the order could change in another season."}
+}
+
+func toGain(row metrics.Priority) estimate {
+	return estimate{row.StrokesToGain, row.StrokesLo, row.StrokesHi}
+}
+
+func (p *player) thing(row metrics.Priority) thing {
+	gain, each := toGain(row), estimate{row.PerShot, row.PerShotLo, row.PerShotHi}
+	t := thing{
+		Heading: cellWords(row, p.units), Figure: gain.number(), Unit: strings.TrimPrefix(plots.Strokes(gain.number()), gain.number()+plots.NoBreak) + " a round behind the benchmark",
+		Certainty: certainty(gain, row.ChanceBelow),
+		Counted: fmt.Sprintf("%s in %s, %s a round; %s each.", plots.Counted(int(row.N), "stroke", "strokes"),
+			plots.Counted(int(row.Rounds), "round", "rounds"), plots.Number(row.CountPerRound, 1), plots.Strokes(each.signed())),
+	}
+	t.Chart, t.ChartWords = p.chartOf(row.Class)
+	return t
+}
+
+// certainty says how sure a gap is: its interval and the chance that it is one.
+func certainty(gain estimate, chance float64) string {
+	interval := gain.interval()
+	if gain.lo < 0 {
+		interval = gain.signedInterval() + ", where below zero is ahead"
+	}
+	said := fmt.Sprintf("90 %% interval %s. Chance that it is really behind: %s.", interval, plots.Chance(chance))
+	switch {
+	case chance >= 0.95:
+		return said + " The season shows this well."
+	case chance >= 0.8:
+		return said + " Likely, but not settled."
+	}
+	return said + " This may be chance."
+}
+
+// chartOf is where a class of strokes is drawn.
+func (p *player) chartOf(class string) (anchor, words string) {
+	charts := map[string][]string{
+		"tee shot": {"tee-clubs"}, "approach": {"approach-value", "approach-proximity"},
+		"short game": {"short-game"}, "putt": {"putts-made", "first-putt"},
+	}[class]
+	for _, chart := range append(charts, "strokes-gained") {
+		if p.pictures[chart] != nil {
+			return "chart-" + chart, "Its chart: " + chartWords[chart]
+		}
+	}
+	return "", ""
+}
+
+// chartWords are charts as a link calls them.
+var chartWords = map[string]string{
+	"tee-clubs": "clubs off the tee", "approach-value": "what approaches gain and lose", "approach-proximity": "where approaches finish",
+	"short-game": "up and down", "putts-made": "putts holed by distance", "first-putt": "what first putts leave", "strokes-gained": "strokes gained by part of the game",
+}
+
+// cellWords is a part of the game in words, in the units seen.
+func cellWords(row metrics.Priority, units plots.Units) string {
+	span := spanWords(row.FromYd, row.ToYd, units)
+	switch row.Class {
+	case "tee shot":
+		return "Tee shots on holes " + ofSpan(span)
+	case "putt":
+		return "Putts " + ofSpan(feetWords(row.FromYd*3, row.ToYd*3, units))
+	}
+	subject := "Approaches"
+	if row.Class == "short game" {
+		subject = "Short game"
+	}
+	switch row.LieGroup {
+	case metrics.OutOfReach:
+		return "Approaches laid up or from out of reach"
+	case metrics.FromRecovery:
+		if row.Class == "approach" {
+			return "Approaches from recovery lies"
+		}
+		return subject + " from recovery lies, " + span
+	case metrics.FromSand:
+		return subject + " from sand, " + span
+	}
+	return subject + " from the " + row.LieGroup + ", " + span
+}
+
+// ofSpan joins a noun and a span: "of 10–15 feet", but "under 3 feet".
+func ofSpan(span string) string {
+	if strings.HasPrefix(span, "under") {
+		return span
+	}
+	return "of " + span
+}
+
+// spanWords is a range of yards in words: 150–175 yards, under 10 yards, 30
+// yards and more.
+func spanWords(fromYd, toYd float64, units plots.Units) string {
+	switch {
+	case math.IsNaN(toYd) && fromYd == 0:
+		return "any distance"
+	case math.IsNaN(toYd):
+		return plots.Number(units.FromYards(fromYd), 0) + " " + units.Long() + " and more"
+	case fromYd == 0:
+		return "under " + plots.Number(units.FromYards(toYd), 0) + " " + units.Long()
+	}
+	return units.Band(fromYd, toYd) + " " + units.Long()
+}
+
+// feetWords is spanWords for putts: feet, or metres to the tenth.
+func feetWords(fromFt, toFt float64, units plots.Units) string {
+	switch {
+	case math.IsNaN(toFt) && (math.IsNaN(fromFt) || fromFt == 0):
+		return "any distance"
+	case math.IsNaN(toFt):
+		return feet(fromFt, units) + " " + units.Short() + " and more"
+	case fromFt == 0:
+		return "under " + feet(toFt, units) + " " + units.Short()
+	}
+	return feet(fromFt, units) + "–" + feet(toFt, units) + " " + units.Short()
+}
+
+// feet is a length that is exact: whole feet, or metres to the tenth.
+func feet(ft float64, units plots.Units) string {
+	if units == plots.Metres {
+		return plots.Number(units.FromFeet(ft), 1)
+	}
+	return plots.Number(ft, 0)
+}

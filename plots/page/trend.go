@@ -1,0 +1,114 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"roundmill/metrics"
+	"roundmill/plots"
+)
+
+// chanceOfSurprise is the p below which a change is called shown, beside an
+// interval that leaves out zero: that of 90 % intervals.
+const chanceOfSurprise = 1 - metrics.Level
+
+func (p *player) trend() section {
+	s := section{ID: "trend", Heading: "Trend", Figures: p.charts("strokes-gained-trend")}
+	for _, row := range p.TrendChange {
+		if row.Class == "all" {
+			s.say(changeWords(row))
+		}
+	}
+	s.say(partChangeWords(pick(p.TrendChange, func(r metrics.TrendChange) bool { return r.Class != "all" })))
+	s.add(p.changeTable())
+	if len(p.TrendChange) == 0 {
+		s.say("There are too few rounds to compare the first with the second part of the season.")
+	} else {
+		s.Cautions = append(s.Cautions, "Other courses, weather and the time of year change a score as well as practice does; the comparison asks about chance alone.")
+	}
+	return s
+}
+
+// changed says whether a change is shown: the interval leaves out zero and the
+// test finds it too rare for chance.
+func changed(row metrics.TrendChange, p float64) bool {
+	change := estimate{row.Change, row.ChangeLo, row.ChangeHi}
+	return (change.above() || change.below()) && p < chanceOfSurprise
+}
+
+// changeWords compares the two parts of the season.
+func changeWords(row metrics.TrendChange) string {
+	change := estimate{row.Change, row.ChangeLo, row.ChangeHi}
+	since := "In the second half of the rounds"
+	if row.SplitBy == metrics.SplitByDate {
+		since = "Since " + dayWords(row.SplitDate)
+	}
+	parts := fmt.Sprintf("%s against %s", plots.Counted(int(row.AfterRounds), "round", "rounds"), plots.Counted(int(row.BeforeRounds), "round", "rounds"))
+	switch {
+	case !change.hasInterval():
+		return fmt.Sprintf("%s, %s, the change is not known: too few rounds.", since, parts)
+	case changed(row, row.P) && change.above():
+		return fmt.Sprintf("%s, %s, the play was better by %s (%s) a round. Rounds dealt at random would differ so much %s of the time.",
+			since, parts, plots.Strokes(change.number()), change.interval(), plots.Chance(row.P))
+	case changed(row, row.P):
+		worse := change.turned()
+		return fmt.Sprintf("%s, %s, the play was worse by %s (%s) a round. Rounds dealt at random would differ so much %s of the time.",
+			since, parts, plots.Strokes(worse.number()), worse.interval(), plots.Chance(row.P))
+	}
+	return fmt.Sprintf("%s, %s, no change is shown: %s a round, with a 90 %% interval of %s.", since, parts, plots.Strokes(change.signed()), change.signedInterval())
+}
+
+// partChangeWords names the parts of the game that changed, allowing for the
+// four that are looked at.
+func partChangeWords(rows []metrics.TrendChange) string {
+	var better, worse []string
+	for _, row := range rows {
+		if !changed(row, row.PCorrected) {
+			continue
+		}
+		if row.Change > 0 {
+			better = append(better, classWords[row.Class])
+		} else {
+			worse = append(worse, classWords[row.Class])
+		}
+	}
+	var said []string
+	if len(better) > 0 {
+		said = append(said, "better in "+listed(better))
+	}
+	if len(worse) > 0 {
+		said = append(said, "worse in "+listed(worse))
+	}
+	switch {
+	case len(rows) == 0:
+		return ""
+	case len(said) == 0:
+		return "Of the single parts of the game none is shown to have changed."
+	}
+	return "By part of the game the play was " + strings.Join(said, " and ") + "."
+}
+
+// classWords are the classes of strokes inside a sentence.
+var classWords = map[string]string{"tee shot": "tee shots", "approach": "approach play", "short game": "the short game", "putt": "putting", "all": "all strokes"}
+
+func dayWords(date string) string {
+	day, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return date
+	}
+	return day.Format("2 January 2006")
+}
+
+func (p *player) changeTable() table {
+	t := table{ID: "change", Caption: "Strokes gained a round, first against second part of the season", Columns: columns("Part of the game", "Before (90 %)", "After (90 %)", "Change (90 %)", "By chance"),
+		Note: "By chance: how often rounds dealt at random into two such parts would differ as much; for the four parts corrected for looking at four."}
+	for _, row := range p.TrendChange {
+		called := classWords[row.Class]
+		t.Rows = append(t.Rows, []string{
+			strings.ToUpper(called[:1]) + called[1:], estimate{row.Before, row.BeforeLo, row.BeforeHi}.signedCell(), estimate{row.After, row.AfterLo, row.AfterHi}.signedCell(),
+			estimate{row.Change, row.ChangeLo, row.ChangeHi}.signedCell(), plots.Chance(row.PCorrected),
+		})
+	}
+	return t
+}
