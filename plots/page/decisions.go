@@ -149,7 +149,7 @@ func (p *player) costlyTable() table {
 			continue
 		}
 		where := strings.TrimPrefix(fmt.Sprintf("%s, hole %d, par %d", name(row.Course), row.Hole, row.Par), ", ")
-		t.Rows = append(t.Rows, []string{row.Date, where, p.costlyStroke(row), p.costlyEnd(row), plots.Signed(row.StrokesGained, 1)})
+		t.Rows = append(t.Rows, []string{dayCell(row.Date), where, p.costlyStroke(row), p.costlyEnd(row), plots.Signed(row.StrokesGained, 1)})
 	}
 	return t
 }

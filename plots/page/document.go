@@ -68,6 +68,10 @@ type table struct {
 	Note    string
 }
 
+// Dense says that the table has too many columns for an interval beside its
+// figure: it goes below.
+func (t table) Dense() bool { return len(t.Columns) >= 6 }
+
 // column is a heading; columns of numbers stand at the right.
 type column struct {
 	Name string

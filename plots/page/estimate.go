@@ -46,12 +46,15 @@ func (e estimate) signed() string { return plots.Signed(e.value, e.decimals()) }
 
 // interval is the interval in numbers: 1.4 to 2.0.
 func (e estimate) interval() string {
-	return plots.Number(e.lo, e.decimals()) + " to " + plots.Number(e.hi, e.decimals())
+	return span(plots.Number(e.lo, e.decimals()), plots.Number(e.hi, e.decimals()))
 }
 
 func (e estimate) signedInterval() string {
-	return plots.Signed(e.lo, e.decimals()) + " to " + plots.Signed(e.hi, e.decimals())
+	return span(plots.Signed(e.lo, e.decimals()), plots.Signed(e.hi, e.decimals()))
 }
+
+// span is a range on one line.
+func span(from, to string) string { return from + plots.NoBreak + "to" + plots.NoBreak + to }
 
 // cell is the estimate as it stands in a table: 23 (22 to 25).
 func (e estimate) cell() string { return e.inCell(e.number(), e.interval()) }
@@ -83,8 +86,12 @@ func (e estimate) inCell(value, interval string) string {
 	if math.IsNaN(e.value) || !e.hasInterval() {
 		return value
 	}
-	return fmt.Sprintf("%s (%s)", value, interval)
+	return value + intervalBegins + "(" + interval + ")"
 }
+
+// intervalBegins is the space before an interval in a table cell, where a
+// narrow column breaks.
+const intervalBegins = "\n"
 
 // overlaps says whether two intervals have a value in common; unknown ones
 // always may.
@@ -121,22 +128,23 @@ type share struct {
 // figure is worth a row of its own.
 const fewestForShare = 10
 
-// cell is 57 % (54 to 60 %), or 3 of 7 where the count is small.
+// words are 57 % (54 to 60 %), or 3 of 7 where the count is small.
+func (s share) words() string { return strings.ReplaceAll(s.cell(), intervalBegins, " ") }
+
+// cell is the same in a table.
 func (s share) cell() string {
 	switch {
 	case s.n == 0 || math.IsNaN(s.value):
 		return "–"
 	case s.n < fewestForShare:
 		return fmt.Sprintf("%.0f of %d", s.value*float64(s.n), s.n)
-	case !s.hasInterval():
-		return plots.Percent(s.value)
 	}
-	return fmt.Sprintf("%s (%s)", plots.Percent(s.value), s.span())
+	return s.inCell(plots.Percent(s.value), s.span())
 }
 
 // span is the interval in per cent: 54 to 60 %.
 func (s share) span() string {
-	return plots.Number(100*s.lo, 0) + " to " + plots.Percent(s.hi)
+	return span(plots.Number(100*s.lo, 0), plots.Percent(s.hi))
 }
 
 // byChance says how many of several groups, each with its own 90 % interval,

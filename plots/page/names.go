@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"roundmill/plots"
 )
 
 // What a log names is data: inside a sentence or a table cell it stands between
@@ -62,25 +64,33 @@ func plain(text string) string {
 	return strings.NewReplacer(nameBegins, "", nameEnds, "").Replace(text)
 }
 
-// span is a piece of text that is a name, or is not.
-type span struct {
-	Name bool
-	Text string
+// piece is a piece of text: ours, a name, or the interval in a table cell.
+type piece struct {
+	Name, Interval bool
+	Text           string
 }
 
-// spans cuts text at its names.
-func spans(text string) (pieces []span) {
+// pieces cuts text at its names and before an interval, and keeps a number and
+// its per cent together.
+func pieces(text string) (all []piece) {
+	ours := func(text string) {
+		value, interval, found := strings.Cut(strings.ReplaceAll(plain(text), " %", plots.NoBreak+"%"), intervalBegins)
+		if value != "" {
+			all = append(all, piece{Text: value})
+		}
+		if found {
+			all = append(all, piece{Interval: true, Text: interval})
+		}
+	}
 	for text != "" {
 		before, rest, found := strings.Cut(text, nameBegins)
-		if before != "" {
-			pieces = append(pieces, span{Text: plain(before)})
-		}
+		ours(before)
 		if !found {
 			break
 		}
 		inside, after, _ := strings.Cut(rest, nameEnds)
-		pieces = append(pieces, span{Name: true, Text: inside})
+		all = append(all, piece{Name: true, Text: inside})
 		text = after
 	}
-	return pieces
+	return all
 }

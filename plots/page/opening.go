@@ -37,7 +37,7 @@ func openingWords(season metrics.Season, total metrics.StrokesGained) string {
 	case gained.above():
 		said += fmt.Sprintf(", and %s (%s) a round ahead of %s", plots.Strokes(gained.number()), gained.interval(), benchmark)
 	default:
-		said += fmt.Sprintf(", and no different from %s as far as the rounds tell: %s (%s) a round", benchmark, plots.Strokes(gained.signed()), gained.signedInterval())
+		said += fmt.Sprintf(", and no different from %s, as far as the rounds tell: %s (%s) a round", benchmark, plots.Strokes(gained.signed()), gained.signedInterval())
 	}
 	return said + "."
 }

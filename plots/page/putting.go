@@ -68,7 +68,10 @@ func threePuttWords(all metrics.Putting) string {
 		return ""
 	}
 	three := share{estimate{all.ThreePutt, all.ThreePuttLo, all.ThreePuttHi}, all.NFirst}
-	return fmt.Sprintf("Three putts or more on %s of %s.", three.cell(), plots.Counted(int(all.NFirst), "green", "greens"))
+	if all.NFirst < fewestForShare {
+		return fmt.Sprintf("Three putts or more on %d of %s.", all.NThreePutt, plots.Counted(int(all.NFirst), "green", "greens"))
+	}
+	return fmt.Sprintf("Three putts or more on %s of %s.", three.words(), plots.Counted(int(all.NFirst), "green", "greens"))
 }
 
 // slopeWords compares downhill with uphill putts at like distance.
@@ -87,7 +90,7 @@ func slopeWords(row metrics.PuttingGroundDifference) string {
 }
 
 func pointsSpan(points estimate) string {
-	return plots.Number(points.lo, 0) + " to " + plots.Number(points.hi, 0)
+	return span(plots.Number(points.lo, 0), plots.Number(points.hi, 0))
 }
 
 // lineOrPaceWords says whether the season tells start line from pace.
@@ -137,7 +140,7 @@ func (p *player) groundTable() table {
 		made := estimate{row.Made, row.MadeLo, row.MadeHi}.times(100)
 		t.Rows = append(t.Rows, []string{
 			strings.ToUpper(row.Ground[:1]) + row.Ground[1:] + " against " + row.Other, plots.Count(int(row.N)) + " and " + plots.Count(int(row.NOther)),
-			made.inCell(plots.Signed(made.value, 0), plots.Signed(made.lo, 0)+" to "+plots.Signed(made.hi, 0)), estimate{row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell(),
+			made.inCell(plots.Signed(made.value, 0), span(plots.Signed(made.lo, 0), plots.Signed(made.hi, 0))), estimate{row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell(),
 		})
 	}
 	return t

@@ -16,8 +16,8 @@ var styleSheet string
 var templateFiles embed.FS
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"spans": spans,
-	"plain": plain,
+	"pieces": pieces,
+	"plain":  plain,
 	"data": func(png []byte) template.URL {
 		return template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(png))
 	},

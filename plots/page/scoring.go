@@ -29,7 +29,7 @@ func scoringWords(total metrics.Scoring) string {
 	under := share{estimate{total.UnderParShare, total.UnderParLo, total.UnderParHi}, total.N}
 	double := share{estimate{total.DoubleOrWorseShare, total.DoubleOrWorseLo, total.DoubleOrWorseHi}, total.N}
 	return fmt.Sprintf("Of %s, %s were played under par and %s in two over or worse.",
-		plots.Counted(int(total.N), "complete hole", "complete holes"), under.cell(), double.cell())
+		plots.Counted(int(total.N), "complete hole", "complete holes"), under.words(), double.words())
 }
 
 // part is a class of strokes with its estimate of strokes gained a round.

@@ -32,7 +32,7 @@ func upAndDownWords(row metrics.ShortGame) string {
 		return fmt.Sprintf("Up and down %d of %s.", row.UpAndDowns, plots.Counted(int(row.N), "time", "times"))
 	}
 	made := share{estimate{row.UpAndDown, row.UpAndDownLo, row.UpAndDownHi}, row.N}
-	said := fmt.Sprintf("Up and down %s of %s", made.cell(), plots.Counted(int(row.N), "time", "times"))
+	said := fmt.Sprintf("Up and down %s of %s", made.words(), plots.Counted(int(row.N), "time", "times"))
 	if math.IsNaN(row.BaselineShare) {
 		return said + "."
 	}

@@ -50,8 +50,8 @@ func squadOpening(seasons []metrics.Season) string {
 
 func (r *Report) squadTable() *squadTable {
 	t := &squadTable{
-		Says: []string{rankWords(r.Figures.Squad)}, Columns: columns("Player", "Rounds", "To par", "Strokes gained", "Tee shots", "Approach", "Short game", "Putting", "Ranks it may hold"),
-		Cautions: []string{"A rank by strokes gained takes in every place that the rounds cannot rule out, at 90 % for all players together. The benchmark knows distances and lies, not who played the harder courses or in worse weather."},
+		Says: []string{rankWords(r.Figures.Squad)}, Columns: columns("Player", "Rounds", "Rank", "To par", "Strokes gained", "Tee shots", "Approach", "Short game", "Putting"),
+		Cautions: []string{"The rank by strokes gained is a range: it takes in every place that the rounds cannot rule out, at 90 % for all players together. The benchmark knows distances and lies, not who played the harder courses or in worse weather."},
 	}
 	if why := r.WithoutPages(); why != "" {
 		t.Says = append(t.Says, plots.Sentence(why)+".")
@@ -66,14 +66,13 @@ func (r *Report) squadTable() *squadTable {
 		}
 		if figures, found := first(r.Figures.Squad, func(p metrics.SquadPlayer) bool { return p.Player == season.Player }); found {
 			row.Cells = []string{
-				plots.Count(int(season.Rounds)),
+				plots.Count(int(season.Rounds)), ranks(figures),
 				estimate{figures.ToPar, figures.ToParLo, figures.ToParHi}.signedCell(), estimate{figures.Gained, figures.GainedLo, figures.GainedHi}.signedCell(),
 				estimate{figures.TeeShot, figures.TeeShotLo, figures.TeeShotHi}.signedCell(), estimate{figures.Approach, figures.ApproachLo, figures.ApproachHi}.signedCell(),
 				estimate{figures.ShortGame, figures.ShortGameLo, figures.ShortGameHi}.signedCell(), estimate{figures.Putt, figures.PuttLo, figures.PuttHi}.signedCell(),
-				ranks(figures),
 			}
 		} else {
-			row.Cells = append([]string{plots.Count(int(season.Rounds))}, "–", "–", "–", "–", "–", "–", "too few rounds")
+			row.Cells = []string{plots.Count(int(season.Rounds)), "–", "–", "–", "–", "–", "–", "–"}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -84,11 +83,11 @@ func (r *Report) squadTable() *squadTable {
 func ranks(p metrics.SquadPlayer) string {
 	switch {
 	case p.RankFrom == 0:
-		return "too few rounds"
+		return "–"
 	case p.RankFrom == p.RankTo:
 		return fmt.Sprint(p.RankFrom)
 	}
-	return fmt.Sprintf("%d to %d", p.RankFrom, p.RankTo)
+	return span(fmt.Sprint(p.RankFrom), fmt.Sprint(p.RankTo))
 }
 
 // rankWords says how far the rounds tell the players apart.

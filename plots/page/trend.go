@@ -92,12 +92,20 @@ func partChangeWords(rows []metrics.TrendChange) string {
 // classWords are the classes of strokes inside a sentence.
 var classWords = map[string]string{"tee shot": "tee shots", "approach": "approach play", "short game": "the short game", "putt": "putting", "all": "all strokes"}
 
-func dayWords(date string) string {
+// dayWords is a day inside a sentence.
+func dayWords(date string) string { return dayAs(date, "2 January 2006") }
+
+// dayCell is a day in a table, on one line.
+func dayCell(date string) string {
+	return strings.ReplaceAll(dayAs(date, "2 Jan 2006"), " ", plots.NoBreak)
+}
+
+func dayAs(date, layout string) string {
 	day, err := time.Parse(time.DateOnly, date)
 	if err != nil {
 		return date
 	}
-	return day.Format("2 January 2006")
+	return day.Format(layout)
 }
 
 func (p *player) changeTable() table {
