@@ -41,7 +41,7 @@ func TestSummaryFitsEightyColumns(t *testing.T) {
 		some.Seasons = results.Seasons[:players]
 		for _, units := range []Units{Yards, Metres} {
 			var out strings.Builder
-			if err := WriteSummary(&out, &some, Display{Units: units}, Outcome{Folder: "out", Refused: 12345, Charts: 2}); err != nil {
+			if err := WriteSummary(&out, &some, Display{Units: units}, Outcome{Folder: "out", Refused: 12345, Charts: 2, Page: "report.html", WithoutPages: strings.Repeat("why there is none ", 10)}); err != nil {
 				t.Fatal(err)
 			}
 			for line := range strings.Lines(out.String()) {

@@ -63,11 +63,29 @@ func firstSays(ranked int, behind []metrics.Priority) []string {
 	case len(behind) == 1:
 		return nil
 	}
-	largest, least := toGain(behind[0]), toGain(behind[len(behind)-1])
-	if largest.overlaps(least) {
-		return []string{"Their intervals overlap, so another season could put them in another order."}
+	order := "The first stands clear of the last of them; between neighbours the order could change in another season."
+	if toGain(behind[0]).overlaps(toGain(behind[len(behind)-1])) {
+		order = "Their intervals overlap, so another season could put them in another order."
 	}
-	return []string{"The first stands clear of the last of them; between neighbours the order could change in another season."}
+	return []string{strings.TrimSpace(sharedClass(behind) + " " + order)}
+}
+
+// sharedClass names the part of the game that most of the first belong to.
+func sharedClass(behind []metrics.Priority) string {
+	counts := map[string]int{}
+	for _, row := range behind {
+		counts[row.Class]++
+	}
+	called := map[string]string{"tee shot": "tee shots", "approach": "approaches", "short game": "short game", "putt": "putts"}
+	for _, row := range behind {
+		switch n := counts[row.Class]; {
+		case n == len(behind):
+			return "All of them are " + called[row.Class] + "."
+		case n > 1:
+			return plots.InWords(n) + " of them are " + called[row.Class] + "."
+		}
+	}
+	return ""
 }
 
 func toGain(row metrics.Priority) estimate {

@@ -139,7 +139,7 @@ func (p *player) groundTable() table {
 	for _, row := range p.PuttingGroundDifferences {
 		made := estimate{row.Made, row.MadeLo, row.MadeHi}.times(100)
 		t.Rows = append(t.Rows, []string{
-			strings.ToUpper(row.Ground[:1]) + row.Ground[1:] + " against " + row.Other, plots.Count(int(row.N)) + " and " + plots.Count(int(row.NOther)),
+			strings.ToUpper(row.Ground[:1]) + row.Ground[1:] + " against " + row.Other, plots.Count(int(row.N)) + plots.NoBreak + "and" + plots.NoBreak + plots.Count(int(row.NOther)),
 			made.inCell(plots.Signed(made.value, 0), span(plots.Signed(made.lo, 0), plots.Signed(made.hi, 0))), estimate{row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell(),
 		})
 	}

@@ -114,7 +114,7 @@ func (p *player) teeDifferenceTable() table {
 		Note:    "Shorter club less longer club. A lower score, or more strokes gained, speaks for the shorter one."}
 	for _, row := range p.TeeClubDifferences {
 		t.Rows = append(t.Rows, []string{
-			name(row.ShorterClub) + " against " + name(row.LongerClub), fmt.Sprintf("%s and %s", plots.Count(int(row.NShorter)), plots.Count(int(row.NLonger))),
+			name(row.ShorterClub) + " against " + name(row.LongerClub), plots.Count(int(row.NShorter)) + plots.NoBreak + "and" + plots.NoBreak + plots.Count(int(row.NLonger)),
 			estimate{row.Score, row.ScoreLo, row.ScoreHi}.signedCell(), estimate{row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell(),
 		})
 	}

@@ -111,8 +111,8 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	} {
 		said(t, c.name, certainty(c.gain, c.chance), c.want)
 	}
-	row := func(gain, lo, hi float64) metrics.Priority {
-		return metrics.Priority{Rank: 1, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
+	row := func(class string, gain, lo, hi float64) metrics.Priority {
+		return metrics.Priority{Rank: 1, Class: class, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
 	}
 	for _, c := range []struct {
 		name   string
@@ -122,12 +122,21 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	}{
 		{"nothing ranked", 0, nil, "No part of the game has ten strokes in five rounds yet, which is the least that can be ranked. Keep the log going."},
 		{"nothing behind", 9, nil, "No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."},
-		{"one", 9, []metrics.Priority{row(1, 0.5, 1.5)}, ""},
-		{"overlap", 9, []metrics.Priority{row(1, 0.5, 1.5), row(0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
-		{"apart", 9, []metrics.Priority{row(2, 1.5, 2.5), row(1.9, 1.4, 2.4), row(0.8, 0.3, 1.3)}, "The first stands clear of the last of them; between neighbours the order could change in another season."},
+		{"one", 9, []metrics.Priority{row("putt", 1, 0.5, 1.5)}, ""},
+		{"overlap", 9, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
+		{"apart", 9, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season."},
 	} {
 		said(t, c.name, strings.Join(firstSays(c.ranked, c.behind), " "), c.want)
 	}
+	of := func(classes ...string) (all []metrics.Priority) {
+		for _, class := range classes {
+			all = append(all, metrics.Priority{Class: class})
+		}
+		return all
+	}
+	said(t, "two of three", sharedClass(of("tee shot", "approach", "tee shot")), "Two of them are tee shots.")
+	said(t, "all", sharedClass(of("putt", "putt")), "All of them are putts.")
+	said(t, "different", sharedClass(of("putt", "approach", "tee shot")), "")
 	said(t, "none", firstHeading(0), "What to work on")
 	said(t, "one", firstHeading(1), "One thing to work on")
 	said(t, "two", firstHeading(2), "Two things to work on")
