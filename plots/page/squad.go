@@ -102,7 +102,7 @@ func rankWords(players []metrics.SquadPlayer) string {
 		return "The rounds tell all players apart."
 	case len(mayBeFirst) == 1:
 		return fmt.Sprintf("By strokes gained %s is first; the others are told apart as far as their ranks say.", name(mayBeFirst[0].Player))
-	case len(mayBeFirst) == len(ranked) && len(pick(ranked, func(p metrics.SquadPlayer) bool { return p.RankTo == int64(len(ranked)) })) == len(ranked):
+	case len(mayBeFirst) == len(ranked) && len(pick(ranked, func(p metrics.SquadPlayer) bool { return int(p.RankTo) == len(ranked) })) == len(ranked):
 		return fmt.Sprintf("The rounds do not tell the %d players apart.", len(ranked))
 	}
 	return fmt.Sprintf("Any of %s may be first by strokes gained: the rounds do not tell them apart.", plots.Counted(len(mayBeFirst), "player", "players"))
