@@ -134,11 +134,7 @@ func (w puttsMadeWords) source() []string {
 	} else {
 		text += " Start line and pace are left out: too few putts to tell them apart."
 	}
-	lines := []string{text, "Drawn by roundmill from the player's shot log."}
-	if about := printable(w.season.BaselineNote); about != "" {
-		lines[1] += " Benchmark: " + about
-	}
-	return lines
+	return append([]string{text}, w.season.source("")...)
 }
 
 // alt says in words what the picture shows, length by length.

@@ -59,11 +59,11 @@ func (s Season) countedAgainst(more ...string) []string {
 
 // source is the foot of a chart of figures against the benchmark.
 func (s Season) source(text string) []string {
-	text = strings.TrimLeft(text+" Drawn by roundmill from the player's shot log.", " ")
+	lines := []string{strings.TrimLeft(text+" Drawn by roundmill from the player's shot log.", " ")}
 	if about := printable(s.BaselineNote); about != "" {
-		text += " Benchmark: " + about
+		lines = append(lines, "Benchmark: "+about)
 	}
-	return []string{text}
+	return lines
 }
 
 func (s Season) dates() string {
