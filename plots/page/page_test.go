@@ -262,11 +262,19 @@ func TestNamesKeepToTheirLine(t *testing.T) {
 
 func BenchmarkPage(b *testing.B) {
 	figures := demoFigures()
-	size := 0
-	for b.Loop() {
-		for _, page := range pagesOf(b, reportOf(b, figures, plots.Yards)) {
-			size = len(page)
-		}
+	drawn := reportOf(b, figures, plots.Yards)
+	for name, report := range map[string]func() *Report{
+		"with its charts": func() *Report { return reportOf(b, figures, plots.Yards) },
+		"alone":           func() *Report { return drawn },
+	} {
+		b.Run(name, func(b *testing.B) {
+			size := 0
+			for b.Loop() {
+				for _, page := range pagesOf(b, report()) {
+					size = len(page)
+				}
+			}
+			b.ReportMetric(float64(size), "bytes/page")
+		})
 	}
-	b.ReportMetric(float64(size), "bytes/page")
 }

@@ -79,6 +79,36 @@ func writeHardNames(t *testing.T, from, to string) {
 	}
 }
 
+// What the tests below look for is found where it is.
+func TestBrowserNoticesABadPage(t *testing.T) {
+	b := openBrowser(t)
+	rules, err := axe()
+	if err != nil {
+		t.Fatalf("%s: %v", axeVersion, err)
+	}
+	bad := filepath.Join(t.TempDir(), "bad.html")
+	if err := os.WriteFile(bad, []byte(`<title>bad</title><img src="missing.png"><img src="http://127.0.0.1:1/x.png">
+		<script>console.error("a mistake"); throw new Error("another")</script><p style="width:3000px; color:#ccc">pale and wide</p><footer></footer>`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.open(bad, 1280)
+	if wide := ask[int64](b, pageWidth); wide != 3000+8 {
+		t.Errorf("the page is %d wide, expected 3008: %s", wide, ask[string](b, widest))
+	}
+	if broken := ask[int](b, brokenImages); broken != 2 {
+		t.Errorf("%d broken images, expected 2", broken)
+	}
+	ask[chromedp.Void](b, rules)
+	if serious := ask[int](b, "axe.run().then(r => r.violations.filter(v => v.impact === 'serious' || v.impact === 'critical').length)"); serious < 2 {
+		t.Errorf("axe-core finds %d serious barriers, expected two or more", serious)
+	}
+	for _, want := range []string{"console error \"a mistake\"", "exception Uncaught", "request http://127.0.0.1:1/x.png", "log Failed to load resource"} {
+		if !strings.Contains(strings.Join(b.said, "\n"), want) {
+			t.Errorf("nothing is said of: %s\n%s", want, strings.Join(b.said, "\n"))
+		}
+	}
+}
+
 func TestPageIsQuietWholeAndWithinItsWindow(t *testing.T) {
 	b := openBrowser(t)
 	look := os.Getenv("ROUNDMILL_LOOK")
@@ -86,10 +116,10 @@ func TestPageIsQuietWholeAndWithinItsWindow(t *testing.T) {
 		// A window of 1280 at 200 % is 640 wide.
 		for _, width := range []int64{1280, 640, 360} {
 			b.open(file, width)
-			if wide := ask[int64](b, "document.documentElement.scrollWidth"); wide > width {
+			if wide := ask[int64](b, pageWidth); wide > width {
 				t.Errorf("%s is %d wide in a window of %d: %s", name, wide, width, ask[string](b, widest))
 			}
-			if broken := ask[int](b, "[...document.images].filter(i => !i.complete || i.naturalWidth === 0 || !i.alt).length"); broken > 0 {
+			if broken := ask[int](b, brokenImages); broken > 0 {
 				t.Errorf("%s, %d wide: %d images are not loaded or have no words", name, width, broken)
 			}
 			if scripts := ask[int](b, "document.scripts.length"); scripts > 0 {
@@ -107,6 +137,11 @@ func TestPageIsQuietWholeAndWithinItsWindow(t *testing.T) {
 		t.Error(complaint)
 	}
 }
+
+const (
+	pageWidth    = "document.documentElement.scrollWidth"
+	brokenImages = "[...document.images].filter(i => !i.complete || i.naturalWidth === 0 || !i.alt).length"
+)
 
 // widest names the elements that reach past the window.
 const widest = `[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest('.box')).map(e => e.outerHTML.slice(0, 80)).slice(0, 3).join(' | ')`
@@ -147,7 +182,7 @@ func TestPagePrintsOnA4AndLetterWithoutLoss(t *testing.T) {
 			width, height := (size.Width-2*marginMm/25.4)*perInch, (size.Height-2*marginMm/25.4)*perInch
 			call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 			b.open(file, int64(width))
-			if wide := ask[int64](b, "document.documentElement.scrollWidth"); wide > int64(width) {
+			if wide := ask[int64](b, pageWidth); wide > int64(width) {
 				t.Errorf("%s on %s: %d wide of %.0f: %s", name, paper, wide, width,
 					ask[string](b, strings.Replace(widest, "&& !e.closest('.box')", "", 1)))
 			}
