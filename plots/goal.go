@@ -17,8 +17,8 @@ const (
 	mostGoalGains = 8 // priorities drawn
 )
 
-// noGoal says why there is no chart of a goal.
-const noGoal = "Its chance is worked out when --goal N or --goal par asks for it, from complete holes."
+// noGoal says why there is no chart where no goal was set.
+const noGoal = "--goal N or --goal par asks for it."
 
 // goalRow is the chance of the goal by both ways to make a round, now or after
 // a gain.
