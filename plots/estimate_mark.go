@@ -25,7 +25,7 @@ func (c *canvas) estimateMark(axis scale, middle vg.Length, value, lo, hi float6
 // uprightGrid draws hairlines over the ticks of a scale from left to right, a
 // dark one over zero that starts higher up, and figures and a caption below.
 func (c *canvas) uprightGrid(axis scale, zeroTop, top, bottom vg.Length, print func(float64, int) string, caption string) {
-	step := tickStep(axis.to-axis.from, 7)
+	step := spacedStep(axis, print)
 	for _, tick := range axis.ticks(step) {
 		x := axis.at(tick)
 		if tick == 0 {
@@ -36,4 +36,22 @@ func (c *canvas) uprightGrid(axis scale, zeroTop, top, bottom vg.Length, print f
 		c.text(x, bottom+13, centred, quiet, tickPrinted(tick, step, print))
 	}
 	c.text((axis.start+axis.end)/2, bottom+28, centred, quiet, caption)
+}
+
+// spacedStep is the step of at most seven ticks whose figures keep apart on a
+// scale from left to right.
+func spacedStep(axis scale, print func(float64, int) string) float64 {
+	const most, apart = 7, vg.Length(6)
+	f, step := quiet.face(), tickStep(axis.to-axis.from, most)
+	for parts := most - 1; parts > 0; parts-- {
+		widest := vg.Length(0)
+		for _, tick := range axis.ticks(step) {
+			widest = max(widest, f.Width(tickPrinted(tick, step, print)))
+		}
+		if axis.at(step)-axis.at(0) >= widest+apart {
+			break
+		}
+		step = tickStep(axis.to-axis.from, parts)
+	}
+	return step
 }

@@ -28,7 +28,7 @@ func missesMissing(shots int) string {
 type lean struct {
 	panel missPanel
 	side  string // long, short, left or right
-	by    string // how far, printed with its unit
+	far   string // how far, in the units seen
 }
 
 // leans are the leans of a band, along the line of play before across it.
@@ -45,7 +45,7 @@ func (w missPatternWords) leans(panel missPanel) (leans []lean) {
 		}
 		units := w.season.Units
 		mean, width := units.FromYards(math.Abs(mean)), units.FromYards(hi-lo)
-		leans = append(leans, lean{panel, side, Number(mean, Decimals(mean, width)) + noBreak + units.LongSymbol()})
+		leans = append(leans, lean{panel, side, Number(mean, Decimals(mean, width))})
 	}
 	add(panel.LongMeanYd, panel.LongLoYd, panel.LongHiYd, "long", "short")
 	add(panel.RightMeanYd, panel.RightLoYd, panel.RightHiYd, "right", "left")
@@ -63,7 +63,7 @@ func (w missPatternWords) leaning(panel missPanel) string {
 	}
 	var said []string
 	for _, l := range leans {
-		said = append(said, l.by+noBreak+l.side)
+		said = append(said, l.far+noBreak+l.side)
 	}
 	return "mean " + strings.Join(said, ", ")
 }
@@ -110,12 +110,13 @@ func (w missPatternWords) title() string {
 		}
 	}
 	most := slices.MaxFunc(best, func(a, b lean) int { return cmp.Compare(a.panel.N, b.panel.N) })
+	by := most.far + noBreak + w.season.Units.LongSymbol()
 	band := w.band(most.panel)
 	if len(best) == 1 {
-		return fmt.Sprintf("From %s approaches finish %s %s of the hole on average", band, most.by, most.side)
+		return fmt.Sprintf("From %s approaches finish %s %s of the hole on average", band, by, most.side)
 	}
 	return fmt.Sprintf("Approaches finish %s of the hole in %d of %d bands, by %s from %s",
-		most.side, len(best), len(w.panels), most.by, band)
+		most.side, len(best), len(w.panels), by, band)
 }
 
 func (w missPatternWords) band(panel missPanel) string {

@@ -111,7 +111,7 @@ func TestTheMissPatternIsAsFarAcrossAsAlong(t *testing.T) {
 func TestTheMissAltTextGivesTheFigures(t *testing.T) {
 	chart, _ := MissPatternChart(Season{Player: "A"}, []metrics.MissPattern{leant(150, 40, 0, -4.2, 1), leant(175, 5, 0, -4.2, 1)})
 	want := "From 150–175 yd approaches finish 4 yd short of the hole on average. Where approaches finish around the hole: " +
-		"from 150–175 yd 40 shots, mean 4 yd short, spread (standard deviation) 10 yd in length and 8 yd to the sides; from 175–200 yd 5 shots."
+		"from 150–175 yd 40 shots, mean 4 short, spread (standard deviation) 10 yd in length and 8 yd to the sides; from 175–200 yd 5 shots."
 	if chart.Alt != want {
 		t.Errorf("got %q\nwant %q", chart.Alt, want)
 	}

@@ -65,7 +65,7 @@ func pairPrinted(pair metrics.TeeClubDifference) string {
 	if !math.IsNaN(pair.Score + pair.ScoreLo + pair.ScoreHi) {
 		text += "; score " + with(pair.Score, pair.ScoreLo, pair.ScoreHi)
 	}
-	return fmt.Sprintf("%s; %s and %s holes", text, Count(int(pair.NShorter)), Count(int(pair.NLonger)))
+	return fmt.Sprintf("%s; %s and %s holes", text, compact(int(pair.NShorter), 4), compact(int(pair.NLonger), 4))
 }
 
 // title compares two clubs where holes of like length tell them apart, else
