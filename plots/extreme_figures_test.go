@@ -37,7 +37,7 @@ func TestNoTextTouchesAnotherInAnyChartOfAPlayer(t *testing.T) {
 		var after []metrics.GoalAfter
 		for i := range rapid.IntRange(1, 12).Draw(t, "parts") {
 			row := part("short game", metrics.FromRecovery, 1000, math.NaN(), value(), 0, 0.5)
-			row.Player, row.Cell, row.N, row.Rank = season.Player, fmt.Sprint(i), count.Draw(t, "n"), int64(i%9)
+			row.Player, row.Cell, row.N, row.Rank = season.Player, fmt.Sprint(i), count.Draw(t, "n"), metrics.Rank(i%9)
 			row.StrokesLo, row.StrokesHi = interval(row.StrokesToGain)
 			row.PerRoundRaw = value()
 			parts = append(parts, row)
