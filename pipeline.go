@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"syscall"
 	"time"
@@ -65,16 +66,31 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	case s.version:
 		fmt.Fprintf(stdout, "roundmill %s\n", version)
 		return exitDone
-	case s.starter != "":
-		err = writeStarter(s.starter, stdout)
-	case s.check:
-		err = check(ctx, s, stdin, stdout, stderr)
-	default:
-		err = mill(ctx, s, stdin, stdout, stderr)
 	}
+	return perform(ctx, s, stdin, stdout, stderr)
+}
+
+// perform does what the command line asks for, and says what came of it.
+func perform(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.Writer) int {
+	err := ordered.Guard(func() error {
+		switch {
+		case s.starter != "":
+			return writeStarter(s.starter, stdout)
+		case s.check:
+			return check(ctx, s, stdin, stdout, stderr)
+		}
+		return mill(ctx, s, stdin, stdout, stderr)
+	})
+	var bug *ordered.Bug
 	switch {
 	case err == nil:
 		return exitDone
+	case errors.As(err, &bug):
+		fmt.Fprintf(stderr, "roundmill: %v\n", bug)
+		fmt.Fprintf(stderr, "No log was changed, and results that stood there are whole. Please report all of this,\n"+
+			"with the log that it happened on if you may: roundmill %s %s/%s, options %q\n%s",
+			version, runtime.GOOS, runtime.GOARCH, s.given, bug.Stack)
+		return exitFailed
 	case ctx.Err() != nil:
 		fmt.Fprintln(stderr, "roundmill: interrupted; nothing was changed")
 		return exitInterrupted
@@ -172,7 +188,9 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 				break
 			}
 		}
-		stop()
+		if stopped := stop(); err == nil {
+			err = stopped
+		}
 		if errors.Is(err, ingest.ErrScattered) {
 			reader = reader.Again()
 			continue
@@ -429,17 +447,17 @@ func ownResults(path string) error {
 
 // showProgress shows on a terminal, past one second, how much of the input has
 // been read. The function it returns ends that.
-func showProgress(s *settings, reader *ingest.Reader, stderr io.Writer) (stop func()) {
+func showProgress(s *settings, reader *ingest.Reader, stderr io.Writer) (stop func() error) {
 	terminal, ok := stderr.(*os.File)
 	if !ok || s.quiet || !term.IsTerminal(int(terminal.Fd())) {
-		return func() {}
+		return func() error { return nil }
 	}
-	ended, shown := make(chan struct{}), make(chan struct{})
-	go func() {
-		defer close(shown)
+	ended := make(chan struct{})
+	group := ordered.NewGroup(1)
+	group.Go(func() error {
 		select {
 		case <-ended:
-			return
+			return nil
 		case <-time.After(time.Second):
 		}
 		_, total := reader.Progress()
@@ -451,13 +469,13 @@ func showProgress(s *settings, reader *ingest.Reader, stderr io.Writer) (stop fu
 			bar.Set64(min(read, total))
 			select {
 			case <-ended:
-				return
+				return nil
 			case <-time.After(200 * time.Millisecond):
 			}
 		}
-	}()
-	return func() {
+	})
+	return func() error {
 		close(ended)
-		<-shown
+		return group.Wait()
 	}
 }

@@ -13,9 +13,9 @@ import (
 	"strings"
 
 	"github.com/apache/arrow-go/v18/arrow"
-	"golang.org/x/sync/errgroup"
 
 	"roundmill/ingest"
+	"roundmill/ingest/ordered"
 	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
@@ -189,8 +189,7 @@ func (r *results) close() error {
 			return err
 		}
 	}
-	group := errgroup.Group{}
-	group.SetLimit(2)
+	group := ordered.NewGroup(2)
 	for _, table := range r.all() {
 		group.Go(table.CloseAndVerify)
 	}
@@ -235,8 +234,7 @@ func (r *results) addFigures(tables []metrics.Table) error {
 // addCharts draws the charts side by side, each once for its file and the page.
 func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
 	pictures := make([]page.Picture, len(charts))
-	group := errgroup.Group{}
-	group.SetLimit(2)
+	group := ordered.NewGroup(2)
 	for i, chart := range charts {
 		group.Go(func() error {
 			var picture bytes.Buffer

@@ -9,8 +9,7 @@ import (
 	"sync"
 	"time"
 
-	"golang.org/x/sync/errgroup"
-
+	"roundmill/ingest/ordered"
 	"roundmill/metrics/estimate"
 	"roundmill/transform"
 	"roundmill/transform/baseline"
@@ -221,15 +220,16 @@ func (p byPlayer[A]) names() []string { return slices.Sorted(maps.Keys(p)) }
 func rowsOf[A, R any](players byPlayer[A], rows func(name string, figures *A) []R) (all []R) {
 	names := players.names()
 	made := make([][]R, len(names))
-	group := errgroup.Group{}
-	group.SetLimit(runtime.GOMAXPROCS(0))
+	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
 	for i, name := range names {
 		group.Go(func() error {
 			made[i] = rows(name, players[name])
 			return nil
 		})
 	}
-	group.Wait()
+	if err := group.Wait(); err != nil {
+		panic(err) // only a panic there is an error
+	}
 	return slices.Concat(made...)
 }
 

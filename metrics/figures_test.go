@@ -1,6 +1,7 @@
 package metrics
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"roundmill/ingest/ordered"
 	"roundmill/testdata/demo"
 	"roundmill/transform"
 )
@@ -197,5 +199,17 @@ func TestRoundsOfADayStandInTheOrderOfPlay(t *testing.T) {
 	slices.SortFunc(got, roundKey.compare)
 	if !slices.Equal(got, want) {
 		t.Errorf("%v, expected %v", got, want)
+	}
+}
+
+// A mistake in the figures of one player reaches whoever asked for them.
+func TestAPanicInTheFiguresOfAPlayerIsNotLost(t *testing.T) {
+	err := ordered.Guard(func() error {
+		rowsOf(byPlayer[int]{"A": new(int), "B": nil}, func(_ string, figures *int) []int { return []int{*figures} })
+		return nil
+	})
+	var bug *ordered.Bug
+	if !errors.As(err, &bug) || !strings.Contains(string(bug.Stack), "TestAPanicInTheFigures") {
+		t.Errorf("%v", err)
 	}
 }

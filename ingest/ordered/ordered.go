@@ -14,7 +14,8 @@ import (
 // do makes of it, in the order of emission. do is told the number of its
 // worker, from 0, so that it can keep something of its own. workers is at least
 // 1; at most about twice as many results are under way. The sequence ends with
-// the error of produce or do, or of the context.
+// the error of produce or do, or of the context; a panic in one of them is an
+// error, a *Bug.
 func Map[T, R any](ctx context.Context, workers int,
 	produce func(ctx context.Context, emit func(T) error) error,
 	do func(worker int, value T) (R, error),
@@ -29,7 +30,8 @@ func Map[T, R any](ctx context.Context, workers int,
 	}
 	return func(yield func(R, error) bool) {
 		ctx, stop := context.WithCancel(ctx)
-		group, ctx := errgroup.WithContext(ctx)
+		unguarded, ctx := errgroup.WithContext(ctx)
+		group := Group{unguarded}
 		defer group.Wait()
 		defer stop()
 		jobs := make(chan job)
