@@ -13,8 +13,10 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"path"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"syscall"
 	"time"
@@ -259,7 +261,7 @@ func (r *reading) usable(s *settings) error {
 
 // mill does the whole job: read, enrich, store, add up, draw, publish.
 func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.Writer) error {
-	folder, err := store.NewFolder(s.out, ownResults)
+	folder, err := store.NewFolder(s.out, s.disk, ownResults)
 	if err != nil {
 		return err
 	}
@@ -287,16 +289,15 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	restart := func() (*reading, error) {
 		if results != nil {
 			results.abandon()
+			if err := folder.StartAgain(); err != nil {
+				return nil, err
+			}
 		}
 		figures = make([]*metrics.Set, s.workers)
 		for worker := range figures {
 			figures[worker] = metrics.NewSet(s.figures)
 		}
-		var err error
-		results, err = newResults(folder, s)
-		if err != nil {
-			return nil, err
-		}
+		results = newResults(folder, s)
 		return &reading{onReject: results.reject}, nil
 	}
 	enrich := func(worker int, batch *ingest.Batch) enriched {
@@ -435,14 +436,28 @@ func (r *reading) report(s *settings) plots.Reading {
 	}
 }
 
-// ownResults accepts a folder only if a run of this program left it.
-func ownResults(path string) error {
-	text, err := os.ReadFile(filepath.Join(path, ingest.ResultMarker))
-	var marker struct{ Program string }
-	if err != nil || json.Unmarshal(text, &marker) != nil || marker.Program != "roundmill" {
-		return fmt.Errorf("%s: there is a folder that no run of roundmill left; name another with --out, or remove it", path)
+// ownResults accepts a folder only if a run of this program left it, and all
+// that is in it as it is. What systems put into folders that they show is not
+// looked at.
+func ownResults(folder string) error {
+	text, err := os.ReadFile(filepath.Join(folder, ingest.ResultMarker))
+	var marker struct {
+		Program string
+		Files   []store.Entry
 	}
-	return nil
+	if err != nil || json.Unmarshal(text, &marker) != nil || marker.Program != "roundmill" {
+		return fmt.Errorf("%s: there is a folder that no run of roundmill left; name another with --out, or remove it", folder)
+	}
+	entries, err := store.List(folder)
+	for _, entry := range entries {
+		switch {
+		case slices.Contains(marker.Files, entry), entry.Name == ingest.ResultMarker:
+		case slices.Contains([]string{".DS_Store", "Thumbs.db", "desktop.ini"}, path.Base(entry.Name)):
+		default:
+			return fmt.Errorf("%s: no run of roundmill left %s there as it is now; move it elsewhere, or name another folder with --out", folder, entry.Name)
+		}
+	}
+	return err
 }
 
 // showProgress shows on a terminal, past one second, how much of the input has

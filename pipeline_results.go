@@ -7,10 +7,8 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"os"
 	"path"
 	"slices"
-	"strings"
 
 	"github.com/apache/arrow-go/v18/arrow"
 
@@ -38,7 +36,7 @@ type results struct {
 	settled      bool
 	described    []store.Resource
 	firstRejects []string
-	rejectFile   *os.File
+	rejectFile   store.File
 	rejectBuffer *bufio.Writer
 	rejects      *ingest.RejectWriter
 }
@@ -46,26 +44,19 @@ type results struct {
 // roundOrder is how rounds stand in the tables of a log of usual size.
 var roundOrder = []string{"date", "player", "round"}
 
-func newResults(folder *store.Folder, s *settings) (*results, error) {
+func newResults(folder *store.Folder, s *settings) *results {
 	r := &results{folder: folder, shots: map[int32]*store.Table{}, options: store.Options{
 		Version:  version,
 		Metadata: map[string]string{"roundmill.version": version, "roundmill.baseline": s.transform.Baseline.Name},
 		SortedBy: roundOrder,
 	}}
-	var err error
-	if r.holes, err = r.table("tables/holes.parquet", transform.HolesSchema()); err != nil {
-		return nil, err
-	}
-	r.rounds, err = r.table("tables/rounds.parquet", transform.RoundsSchema())
-	return r, err
+	r.holes = r.table("tables/holes.parquet", transform.HolesSchema())
+	r.rounds = r.table("tables/rounds.parquet", transform.RoundsSchema())
+	return r
 }
 
-func (r *results) table(name string, schema *arrow.Schema) (*store.Table, error) {
-	path, err := r.folder.Path(name)
-	if err != nil {
-		return nil, err
-	}
-	return store.NewTable(path, schema, r.options), nil
+func (r *results) table(name string, schema *arrow.Schema) *store.Table {
+	return store.NewTable(r.folder, name, schema, r.options)
 }
 
 func shotsName(season int32) string {
@@ -88,10 +79,7 @@ func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch
 	for _, season := range slices.Sorted(maps.Keys(bySeason)) {
 		table := r.shots[season]
 		if table == nil {
-			var err error
-			if table, err = r.table(shotsName(season), transform.ShotsSchema()); err != nil {
-				return err
-			}
+			table = r.table(shotsName(season), transform.ShotsSchema())
 			r.shots[season] = table
 			if r.settled {
 				if err := table.Settle(); err != nil {
@@ -153,11 +141,8 @@ func (r *results) reject(reject ingest.Reject) error {
 		r.firstRejects = append(r.firstRejects, reject.String())
 	}
 	if r.rejects == nil {
-		name, err := r.folder.Path("rejects.csv")
-		if err != nil {
-			return err
-		}
-		if r.rejectFile, err = os.Create(name); err != nil {
+		var err error
+		if r.rejectFile, err = r.folder.Create("rejects.csv"); err != nil {
 			return err
 		}
 		r.rejectBuffer = bufio.NewWriter(r.rejectFile)
@@ -175,7 +160,6 @@ func (r *results) abandon() {
 	}
 	if r.rejectFile != nil {
 		r.rejectFile.Close()
-		os.Remove(r.rejectFile.Name())
 		r.rejectFile = nil
 	}
 }
@@ -214,11 +198,8 @@ func (r *results) addFigures(tables []metrics.Table) error {
 	for _, figures := range tables {
 		name := "tables/" + figures.Name + ".parquet"
 		batch := figures.Record()
-		table, err := r.table(name, batch.Schema())
-		if err != nil {
-			return err
-		}
-		err = errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows}))
+		table := r.table(name, batch.Schema())
+		err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows}))
 		if err == nil {
 			err = table.CloseAndVerify()
 		}
@@ -257,16 +238,17 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 		Rounds int `json:"rounds"`
 	}
 	record := struct {
-		Program  string       `json:"program"`
-		Version  string       `json:"version"`
-		Options  []string     `json:"options"`
-		Baseline string       `json:"baseline"`
-		Inputs   []source     `json:"inputs"`
-		Total    ingest.Tally `json:"total"`
-		Rejects  int          `json:"rejects"`
-		Narrowed string       `json:"narrowed,omitempty"`
-		ReadAs   []string     `json:"read_as"`
-		Seed     uint64       `json:"seed"`
+		Program  string        `json:"program"`
+		Version  string        `json:"version"`
+		Options  []string      `json:"options"`
+		Baseline string        `json:"baseline"`
+		Inputs   []source      `json:"inputs"`
+		Total    ingest.Tally  `json:"total"`
+		Rejects  int           `json:"rejects"`
+		Narrowed string        `json:"narrowed,omitempty"`
+		ReadAs   []string      `json:"read_as"`
+		Seed     uint64        `json:"seed"`
+		Files    []store.Entry `json:"files"` // all others of the folder
 	}{
 		Program: "roundmill", Version: version, Options: s.given, Baseline: s.transform.Baseline.Source,
 		Total: done.total, Rejects: done.rejects, ReadAs: done.readAs(s), Seed: s.figures.Seed,
@@ -285,23 +267,23 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	if err != nil {
 		return nil, err
 	}
-	if err := r.folder.WriteFile("summary.json", summary); err != nil {
+	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, r.described)
+	if err := errors.Join(r.folder.WriteFile("summary.json", summary), r.writeJSON("datapackage.json", packaged)); err != nil {
 		return nil, err
 	}
-	for _, file := range []struct {
-		name    string
-		content any
-	}{
-		{ingest.ResultMarker, record},
-		{"datapackage.json", store.NewPackage(strings.TrimSpace("Golf shots, holes, rounds and figures written by roundmill "+version), r.described)},
-	} {
-		text, err := json.MarshalIndent(file.content, "", "  ")
-		if err == nil {
-			err = r.folder.WriteFile(file.name, append(text, '\n'))
-		}
-		if err != nil {
-			return nil, err
-		}
+	if record.Files, err = r.folder.Written(); err != nil {
+		return nil, err
+	}
+	if err := r.writeJSON(ingest.ResultMarker, record); err != nil {
+		return nil, err
 	}
 	return summary, nil
+}
+
+func (r *results) writeJSON(name string, content any) error {
+	text, err := json.MarshalIndent(content, "", "  ")
+	if err != nil {
+		return err
+	}
+	return r.folder.WriteFile(name, append(text, '\n'))
 }

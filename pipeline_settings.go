@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"roundmill/ingest"
+	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
 	"roundmill/transform"
@@ -33,6 +34,8 @@ type settings struct {
 	figures   metrics.Options
 	display   plots.Display
 	given     []string // the options given, for run.json
+
+	disk store.Disk // where the results are written
 
 	ownBaseline bool // measure against a table made from the log itself
 }
@@ -81,7 +84,7 @@ func newFlags(s *settings, t *text) *pflag.FlagSet {
 
 // parseSettings understands the command line, or says what is wrong with it.
 func parseSettings(args []string) (*settings, error) {
-	s, t := &settings{}, &text{}
+	s, t := &settings{disk: store.OSDisk{}}, &text{}
 	flags := newFlags(s, t)
 	if err := flags.Parse(args); err != nil {
 		return nil, fmt.Errorf("%w; see roundmill --help", err)
@@ -253,7 +256,7 @@ func withFile(name string, read func(*os.File) error) error {
 }
 
 func usage() string {
-	s, t := &settings{}, &text{}
+	s, t := &settings{disk: store.OSDisk{}}, &text{}
 	return `roundmill turns a season of golf shot logs into decisions.
 
 Usage: roundmill [flags] PATH...

@@ -1,5 +1,7 @@
-//go:build !linux
+//go:build !linux && !darwin
 
 package store
 
-func exchange(staging, place string) error { return exchangeByPair(staging, place) }
+import "errors"
+
+func exchange(string, string) error { return errors.ErrUnsupported }

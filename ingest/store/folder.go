@@ -9,69 +9,121 @@ import (
 )
 
 // A Folder is a folder of results under construction. It is built beside its
-// place under another name and appears there whole, or not at all.
+// place under another name and appears there whole, or not at all. No two are
+// built for one place at once.
 type Folder struct {
+	name    string // as the user calls it
 	place   string
-	staging string
-	scratch string
+	working string
+	disk    Disk
+	lock    *lock
 	ours    func(folder string) error
 }
 
-// NewFolder starts a folder that will stand at place. A folder that stands
+// NewFolder starts a folder that will stand at the place called name, after it
+// cleared up what runs that were killed left beside it. A folder that stands
 // there already is replaced on Publish only if ours says that it may be; that
-// is asked now and again then.
-func NewFolder(place string, ours func(folder string) error) (*Folder, error) {
-	place = filepath.Clean(place)
-	f := &Folder{place: place, ours: ours}
-	if err := f.mayReplace(); err != nil {
-		return nil, err
-	}
-	parent := filepath.Dir(place)
-	if err := os.MkdirAll(parent, 0o755); err != nil {
-		return nil, err
-	}
-	staging, err := os.MkdirTemp(parent, "."+filepath.Base(place)+".building-")
+// is asked now and again then. It is an error if another run is at work there.
+func NewFolder(name string, disk Disk, ours func(folder string) error) (*Folder, error) {
+	place, err := resolve(name)
 	if err != nil {
 		return nil, err
 	}
-	if err := os.Chmod(staging, 0o755); err != nil {
-		return nil, errors.Join(err, os.RemoveAll(staging))
+	f := &Folder{name: name, place: place, disk: disk, ours: ours}
+	if err := f.mayReplace(); err != nil {
+		return nil, err
 	}
-	f.staging = staging
-	if f.scratch, err = os.MkdirTemp(parent, "."+filepath.Base(place)+".scratch-"); err != nil {
+	if err := disk.MakeFolder(filepath.Dir(place)); err != nil {
+		return nil, err
+	}
+	if f.lock, err = takeLock(lockPath(place), name); err != nil {
+		return nil, err
+	}
+	if f.lock != nil {
+		err = clearLeftovers(disk, place)
+	}
+	if err == nil {
+		err = f.mayReplace() // what stands there now, put back or written meanwhile
+	}
+	if err == nil {
+		f.working = newWorkingPath(place)
+		err = errors.Join(disk.MakeFolder(f.newPath()), disk.MakeFolder(f.Scratch()))
+	}
+	if err != nil {
 		return nil, errors.Join(err, f.Discard())
 	}
 	return f, nil
 }
 
-// Scratch is a folder for temporary files, on the same disk.
-func (f *Folder) Scratch() string { return f.scratch }
+// resolve is the real path of what the user calls name. Where a link leads to
+// is replaced, not the link.
+func resolve(name string) (string, error) {
+	place, err := filepath.Abs(name)
+	if err != nil {
+		return "", err
+	}
+	real, err := filepath.EvalSymlinks(place)
+	if !errors.Is(err, fs.ErrNotExist) {
+		return real, err
+	}
+	if _, err := os.Lstat(place); err == nil {
+		return "", fmt.Errorf("%s: is a link that leads nowhere; name a folder with --out", name)
+	}
+	return place, nil
+}
 
-// Path is where to write a file of the folder while it is under construction;
-// the folders on the way are made.
-func (f *Folder) Path(name string) (string, error) {
-	path := filepath.Join(f.staging, filepath.FromSlash(name))
-	return path, os.MkdirAll(filepath.Dir(path), 0o755)
+func (f *Folder) newPath() string { return filepath.Join(f.working, newFolder) }
+
+// Scratch is a folder for temporary files, on the same disk.
+func (f *Folder) Scratch() string { return filepath.Join(f.working, scratchFolder) }
+
+// path is where a file of the folder is while it is under construction.
+func (f *Folder) path(name string) string {
+	return filepath.Join(f.newPath(), filepath.FromSlash(name))
+}
+
+// Create starts a file of the folder; the folders on the way are made.
+func (f *Folder) Create(name string) (File, error) {
+	if !filepath.IsLocal(filepath.FromSlash(name)) {
+		return nil, fmt.Errorf("%s: is no name within a folder", name)
+	}
+	path := f.path(name)
+	if err := f.disk.MakeFolder(filepath.Dir(path)); err != nil {
+		return nil, err
+	}
+	return f.disk.Create(path)
 }
 
 // WriteFile writes a small file of the folder and syncs it.
 func (f *Folder) WriteFile(name string, content []byte) error {
-	path, err := f.Path(name)
+	file, err := f.Create(name)
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(path, content, 0o644); err != nil {
+	_, err = file.Write(content)
+	if err == nil {
+		err = file.Sync()
+	}
+	return errors.Join(err, file.Close())
+}
+
+// StartAgain removes what was written so far.
+func (f *Folder) StartAgain() error {
+	if err := f.disk.Remove(f.newPath()); err != nil {
 		return err
 	}
-	return syncFile(path)
+	return f.disk.MakeFolder(f.newPath())
 }
+
+// Written lists what was written so far.
+func (f *Folder) Written() ([]Entry, error) { return List(f.newPath()) }
 
 // Publish syncs the folder and puts it in its place. An older folder there is
 // gone afterwards.
 func (f *Folder) Publish() error {
-	err := filepath.WalkDir(f.staging, func(path string, entry fs.DirEntry, err error) error {
+	err := filepath.WalkDir(f.newPath(), func(path string, entry fs.DirEntry, err error) error {
 		if err == nil && entry.IsDir() {
-			err = syncFolder(path)
+			err = f.disk.SyncFolder(path)
 		}
 		return err
 	})
@@ -81,32 +133,51 @@ func (f *Folder) Publish() error {
 	if err := f.mayReplace(); err != nil {
 		return err
 	}
-	old := f.staging
-	if _, err := os.Lstat(f.place); errors.Is(err, fs.ErrNotExist) {
-		if err := os.Rename(f.staging, f.place); err != nil {
-			return err
-		}
-		old = ""
-	} else if err := exchange(f.staging, f.place); err != nil {
+	if err := f.swap(); err != nil {
 		return err
 	}
-	if err := syncFolder(filepath.Dir(f.place)); err != nil {
-		return fmt.Errorf("%s: the new results are in place, but not known to be safe on the disk: %w", f.place, err)
+	if err := f.disk.SyncFolder(filepath.Dir(f.place)); err != nil {
+		return fmt.Errorf("%s: the new results are in place, but not known to be safe on the disk: %w", f.name, err)
 	}
-	f.staging = old
-	return f.Discard()
+	if err := f.Discard(); err != nil {
+		return fmt.Errorf("%s: the new results are in place, but what was beside them is not gone; the next run clears it up: %w", f.name, err)
+	}
+	return nil
 }
 
-// Discard removes what is under construction and the scratch folder. It may be
-// called after Publish.
+// swap puts the new folder in its place, and the old one, if there is one, into
+// the working folder: in one step where the system can.
+func (f *Folder) swap() error {
+	if _, err := os.Lstat(f.place); errors.Is(err, fs.ErrNotExist) {
+		return f.disk.Rename(f.newPath(), f.place)
+	}
+	err := f.disk.Exchange(f.newPath(), f.place)
+	if !errors.Is(err, errors.ErrUnsupported) {
+		return err
+	}
+	aside := filepath.Join(f.working, oldFolder)
+	if err := f.disk.Rename(f.place, aside); err != nil {
+		return err
+	}
+	if err := f.disk.Rename(f.newPath(), f.place); err != nil {
+		if back := f.disk.Rename(aside, f.place); back != nil {
+			f.working = "" // the next run finds it there and puts it back
+			return errors.Join(err, fmt.Errorf("%s: the old results are in %s: %w", f.name, aside, back))
+		}
+		return err
+	}
+	return nil
+}
+
+// Discard removes what is under construction and lets others at the place. It
+// may be called after Publish.
 func (f *Folder) Discard() error {
 	var err error
-	for _, folder := range []string{f.staging, f.scratch} {
-		if folder != "" {
-			err = errors.Join(err, os.RemoveAll(folder))
-		}
+	if f.working != "" {
+		err = f.disk.Remove(f.working)
 	}
-	f.staging, f.scratch = "", ""
+	err = errors.Join(err, f.lock.release())
+	f.working, f.lock = "", nil
 	return err
 }
 
@@ -119,19 +190,35 @@ func (f *Folder) mayReplace() error {
 	case err != nil:
 		return err
 	case !info.IsDir():
-		return fmt.Errorf("%s: is a file; name a folder with --out", f.place)
+		return fmt.Errorf("%s: is a file; name a folder with --out", f.name)
 	}
 	entries, err := os.ReadDir(f.place)
 	if err != nil || len(entries) == 0 {
 		return err
 	}
-	return f.ours(f.place)
+	return f.ours(f.name)
 }
 
-func syncFile(path string) error {
-	file, err := os.OpenFile(path, os.O_RDWR, 0)
-	if err != nil {
+// An Entry is a file of a folder.
+type Entry struct {
+	Name  string `json:"name"` // within the folder, with slashes
+	Bytes int64  `json:"bytes"`
+}
+
+// List lists all that is in a folder and those below it, in order of name,
+// folders themselves left out.
+func List(folder string) (entries []Entry, err error) {
+	err = filepath.WalkDir(folder, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		info, err := entry.Info()
+		if err != nil {
+			return err
+		}
+		name, err := filepath.Rel(folder, path)
+		entries = append(entries, Entry{filepath.ToSlash(name), info.Size()})
 		return err
-	}
-	return errors.Join(file.Sync(), file.Close())
+	})
+	return entries, err
 }

@@ -4,9 +4,10 @@
 package store
 
 import (
+	"bufio"
 	"cmp"
+	"errors"
 	"fmt"
-	"os"
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
@@ -18,6 +19,9 @@ import (
 
 // RowGroupRows is the length of a row group.
 const RowGroupRows = 122_880
+
+// writeBytes is how much of a file is written at a time.
+const writeBytes = 256 << 10
 
 // Options says what goes into the metadata of a file.
 type Options struct {
@@ -37,13 +41,15 @@ type Group struct {
 // CloseAndVerify and writes them in the order of their keys, or, once Settle was called,
 // writes them as they come.
 type Table struct {
-	path    string
+	folder  *Folder
+	name    string
 	schema  *arrow.Schema
 	options Options
 	held    []piece
 	rows    int64
 	settled bool
-	file    *os.File
+	file    File
+	buffer  *bufio.Writer
 	writer  *pqarrow.FileWriter
 	sums    *sums
 }
@@ -55,9 +61,9 @@ type piece struct {
 	from, to int
 }
 
-// NewTable starts a table that will be written to path.
-func NewTable(path string, schema *arrow.Schema, options Options) *Table {
-	return &Table{path: path, schema: schema, options: options, sums: newSums(schema)}
+// NewTable starts a table that will be the file of that name in a folder.
+func NewTable(folder *Folder, name string, schema *arrow.Schema, options Options) *Table {
+	return &Table{folder: folder, name: name, schema: schema, options: options, sums: newSums(schema)}
 }
 
 // Rows is the number of rows added.
@@ -131,20 +137,28 @@ func (t *Table) CloseAndVerify() error {
 		return err
 	}
 	if err := t.writer.Close(); err != nil {
-		return fmt.Errorf("%s: %w", t.path, err)
+		return t.failed(err)
 	}
-	if err := syncFile(t.path); err != nil {
-		return err
+	err := errors.Join(t.buffer.Flush(), t.file.Sync(), t.file.Close())
+	t.file = nil
+	if err != nil {
+		return t.failed(err)
 	}
-	return verifyFile(t.path, t.sums)
+	if err := verifyFile(t.folder.path(t.name), t.sums); err != nil {
+		return fmt.Errorf("%s: what was written does not read back: %w", t.name, err)
+	}
+	return nil
 }
 
 // Abandon closes the file of a table that will not be finished.
 func (t *Table) Abandon() {
 	if t.file != nil {
 		t.file.Close()
+		t.file = nil
 	}
 }
+
+func (t *Table) failed(err error) error { return fmt.Errorf("%s: %w", t.name, err) }
 
 // flush writes full row groups, and with all also what is left.
 func (t *Table) flush(all bool) error {
@@ -172,17 +186,17 @@ func (t *Table) flush(all bool) error {
 		group := assemble(t.schema, pieces)
 		t.sums.add(group)
 		if err := t.writer.Write(group); err != nil {
-			return fmt.Errorf("%s: %w", t.path, err)
+			return t.failed(err)
 		}
 	}
 }
 
 func (t *Table) open() error {
-	file, err := os.Create(t.path)
-	if err != nil {
-		return err
+	var err error
+	if t.file, err = t.folder.Create(t.name); err != nil {
+		return t.failed(err)
 	}
-	t.file = file
+	t.buffer = bufio.NewWriterSize(t.file, writeBytes)
 	properties := []parquet.WriterProperty{
 		parquet.WithCompression(compress.Codecs.Zstd),
 		parquet.WithCompressionLevel(1),
@@ -198,14 +212,14 @@ func (t *Table) open() error {
 		}
 		properties = append(properties, parquet.WithSortingColumns(sorting))
 	}
-	t.writer, err = pqarrow.NewFileWriter(t.schema, file, parquet.NewWriterProperties(properties...),
+	t.writer, err = pqarrow.NewFileWriter(t.schema, t.buffer, parquet.NewWriterProperties(properties...),
 		pqarrow.NewArrowWriterProperties(pqarrow.WithStoreSchema()))
 	if err != nil {
-		return fmt.Errorf("%s: %w", t.path, err)
+		return t.failed(err)
 	}
 	for _, key := range sortedKeys(t.options.Metadata) {
 		if err := t.writer.AppendKeyValueMetadata(key, t.options.Metadata[key]); err != nil {
-			return fmt.Errorf("%s: %w", t.path, err)
+			return t.failed(err)
 		}
 	}
 	return nil

@@ -85,10 +85,7 @@ func verifyFile(path string, want *sums) error {
 	if err != nil {
 		return err
 	}
-	if err := verify(file, info.Size(), want); err != nil {
-		return fmt.Errorf("%s: what was written does not read back: %w", path, err)
-	}
-	return nil
+	return verify(file, info.Size(), want)
 }
 
 func verify(r io.ReaderAt, size int64, want *sums) (err error) {

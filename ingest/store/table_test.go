@@ -2,9 +2,7 @@ package store
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -48,10 +46,26 @@ func batch(rows, from int) arrow.RecordBatch {
 	return b.NewRecordBatch()
 }
 
+// building is a folder under construction.
+func building(t *testing.T) *Folder {
+	t.Helper()
+	folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), OSDisk{}, anything)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := folder.Discard(); err != nil {
+			t.Error(err)
+		}
+	})
+	return folder
+}
+
 func write(t *testing.T, settle bool, batches ...arrow.RecordBatch) (path string, content []byte) {
 	t.Helper()
-	path = filepath.Join(t.TempDir(), "table.parquet")
-	table := NewTable(path, schema, Options{Version: "1.2.3", Metadata: map[string]string{"key": "value"}, SortedBy: []string{"day"}})
+	folder := building(t)
+	path = folder.path("table.parquet")
+	table := NewTable(folder, "table.parquet", schema, Options{Version: "1.2.3", Metadata: map[string]string{"key": "value"}, SortedBy: []string{"day"}})
 	if settle {
 		if err := table.Settle(); err != nil {
 			t.Fatal(err)
@@ -115,7 +129,7 @@ func TestRowGroupsHoldTheLengthAskedFor(t *testing.T) {
 // A table that waits for a full row group does not keep the large batches that
 // its rows came in.
 func TestASettledTableLetsGoOfBatches(t *testing.T) {
-	table := NewTable(filepath.Join(t.TempDir(), "t.parquet"), schema, Options{})
+	table := NewTable(building(t), "t.parquet", schema, Options{})
 	defer table.Abandon()
 	if err := table.Settle(); err != nil {
 		t.Fatal(err)
@@ -173,108 +187,4 @@ func TestVerifyFindsDamage(t *testing.T) {
 		t.Error("no damage was found")
 	}
 	t.Logf("found %d of %d flipped bits", found, len(content)/7)
-}
-
-func anything(string) error { return nil }
-
-func TestAFolderAppearsWholeOrNotAtAll(t *testing.T) {
-	parent := t.TempDir()
-	place := filepath.Join(parent, "deep", "results")
-	publish := func(text string) {
-		folder, err := NewFolder(place, anything)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := folder.WriteFile("tables/a.txt", []byte(text)); err != nil {
-			t.Fatal(err)
-		}
-		before, _ := os.ReadFile(filepath.Join(place, "tables", "a.txt"))
-		if string(before) == text {
-			t.Error("the file is there before the folder was published")
-		}
-		if err := folder.Publish(); err != nil {
-			t.Fatal(err)
-		}
-		if after, err := os.ReadFile(filepath.Join(place, "tables", "a.txt")); err != nil || string(after) != text {
-			t.Errorf("published %q (%v), expected %q", after, err, text)
-		}
-	}
-	publish("first")
-	publish("second")
-	discarded, err := NewFolder(place, anything)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := errors.Join(discarded.WriteFile("b.txt", nil), discarded.Discard()); err != nil {
-		t.Fatal(err)
-	}
-	entries, err := os.ReadDir(filepath.Dir(place))
-	if err != nil || len(entries) != 1 {
-		t.Errorf("beside the results there is %v (%v)", entries, err)
-	}
-}
-
-func TestAFolderThatIsNotOursIsLeftAlone(t *testing.T) {
-	place := t.TempDir()
-	notOurs := errors.New("not ours")
-	if _, err := NewFolder(place, func(string) error { return notOurs }); err != nil {
-		t.Errorf("an empty folder: %v", err)
-	}
-	diary := filepath.Join(place, "diary.txt")
-	if err := os.WriteFile(diary, []byte("dear diary"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := NewFolder(place, func(string) error { return notOurs }); !errors.Is(err, notOurs) {
-		t.Errorf("a full folder: %v", err)
-	}
-	if _, err := NewFolder(diary, anything); err == nil || !strings.Contains(err.Error(), "is a file") {
-		t.Errorf("a file: %v", err)
-	}
-	// What was ours at the start and is not at the end is not replaced either.
-	asked := 0
-	folder, err := NewFolder(place, func(string) error {
-		if asked++; asked > 1 {
-			return notOurs
-		}
-		return nil
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := folder.Publish(); !errors.Is(err, notOurs) {
-		t.Errorf("publish: %v", err)
-	}
-	if err := folder.Discard(); err != nil {
-		t.Fatal(err)
-	}
-	if text, _ := os.ReadFile(diary); string(text) != "dear diary" {
-		t.Errorf("the diary says %q", text)
-	}
-}
-
-func TestExchangeByPairPutsTheOldFolderBack(t *testing.T) {
-	parent := t.TempDir()
-	place := filepath.Join(parent, "place")
-	if err := os.Mkdir(place, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := exchangeByPair(filepath.Join(parent, "missing"), place); !errors.Is(err, fs.ErrNotExist) {
-		t.Errorf("exchange with nothing: %v", err)
-	}
-	if _, err := os.Stat(place); err != nil {
-		t.Errorf("the old folder: %v", err)
-	}
-	staging := filepath.Join(parent, "staging")
-	if err := os.WriteFile(filepath.Join(place, "old"), nil, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Mkdir(staging, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := exchangeByPair(staging, place); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := os.Stat(filepath.Join(staging, "old")); err != nil {
-		t.Errorf("the old folder is not at the staging place: %v", err)
-	}
 }

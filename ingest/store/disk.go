@@ -1,0 +1,53 @@
+package store
+
+import (
+	"errors"
+	"io"
+	"os"
+	"runtime"
+)
+
+// A Disk is what a Folder asks of the operating system while it writes. Tests
+// put one with faults in the place of OSDisk.
+type Disk interface {
+	// MakeFolder makes a folder, and those above it.
+	MakeFolder(path string) error
+	// Create makes a file, or empties the one that is there.
+	Create(path string) (File, error)
+	// Rename moves a file or folder to a place where there is none.
+	Rename(from, to string) error
+	// Exchange swaps two folders in one step. The error is
+	// errors.ErrUnsupported where that cannot be done.
+	Exchange(one, other string) error
+	// SyncFolder makes what was made and renamed in a folder durable.
+	SyncFolder(path string) error
+	// Remove removes a file or folder with all below it, if it is there.
+	Remove(path string) error
+}
+
+// A File is a file being written.
+type File interface {
+	io.WriteCloser
+	Sync() error
+}
+
+// OSDisk is the disk of the operating system.
+type OSDisk struct{}
+
+func (OSDisk) MakeFolder(path string) error     { return os.MkdirAll(path, 0o755) }
+func (OSDisk) Create(path string) (File, error) { return os.Create(path) }
+func (OSDisk) Rename(from, to string) error     { return os.Rename(from, to) }
+func (OSDisk) Exchange(one, other string) error { return exchange(one, other) }
+func (OSDisk) Remove(path string) error         { return os.RemoveAll(path) }
+
+// SyncFolder does nothing on Windows, which has no such call.
+func (OSDisk) SyncFolder(path string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	folder, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(folder.Sync(), folder.Close())
+}

@@ -1,0 +1,224 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+
+	"roundmill/ingest/store"
+)
+
+var errInjected = errors.New("injected fault")
+
+// faultyDisk asks before every call whether it is to fail.
+type faultyDisk struct {
+	store.OSDisk
+	lock  sync.Mutex
+	calls []string
+	fails func(number int, call string) error
+}
+
+func (d *faultyDisk) ask(call string) error {
+	d.lock.Lock()
+	d.calls = append(d.calls, call)
+	number := len(d.calls)
+	d.lock.Unlock()
+	return d.fails(number, call)
+}
+
+func (d *faultyDisk) MakeFolder(path string) error {
+	return errors.Join(d.ask("make folder"), d.OSDisk.MakeFolder(path))
+}
+
+func (d *faultyDisk) Rename(from, to string) error {
+	if err := d.ask("rename"); err != nil {
+		return err
+	}
+	return d.OSDisk.Rename(from, to)
+}
+
+func (d *faultyDisk) Exchange(one, other string) error {
+	if err := d.ask("exchange"); err != nil {
+		return err
+	}
+	return d.OSDisk.Exchange(one, other)
+}
+
+// SyncFolder, as Sync below, only asks: no power is cut here, and syncing takes
+// the longest of all.
+func (d *faultyDisk) SyncFolder(path string) error { return d.ask("sync folder") }
+
+func (d *faultyDisk) Remove(path string) error {
+	if err := d.ask("remove"); err != nil {
+		return err
+	}
+	return d.OSDisk.Remove(path)
+}
+
+func (d *faultyDisk) Create(path string) (store.File, error) {
+	if err := d.ask("create"); err != nil {
+		return nil, err
+	}
+	file, err := d.OSDisk.Create(path)
+	return &faultyFile{file, d}, err
+}
+
+type faultyFile struct {
+	store.File
+	disk *faultyDisk
+}
+
+// Write that fails has written half, as on a full disk.
+func (f *faultyFile) Write(p []byte) (int, error) {
+	if err := f.disk.ask("write"); err != nil {
+		n, _ := f.File.Write(p[:len(p)/2])
+		return n, err
+	}
+	return f.File.Write(p)
+}
+
+func (f *faultyFile) Sync() error { return f.disk.ask("sync") }
+
+func (f *faultyFile) Close() error { return errors.Join(f.disk.ask("close"), f.File.Close()) }
+
+func appendText(t *testing.T, name, text string) {
+	t.Helper()
+	file, err := os.OpenFile(name, os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := file.WriteString(text); err != nil {
+		t.Fatal(err)
+	}
+	if err := file.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// runOn runs the command with its results on a disk.
+func runOn(t *testing.T, disk store.Disk, args ...string) (status int, messages string) {
+	t.Helper()
+	s, err := parseSettings(args)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.disk = disk
+	var out, said bytes.Buffer
+	status = perform(context.Background(), s, nil, &out, &said)
+	return status, said.String()
+}
+
+// Whatever call to the disk fails, alone or with all that follow, the run says
+// so and ends with status 1; the old results stay, or, past the swap, the new
+// ones are whole.
+func TestEveryFailingCallToTheDiskIsToldAndHarmsNothing(t *testing.T) {
+	folder := t.TempDir()
+	log := filepath.Join(folder, "log.csv")
+	writeField(t, log, 1, 2)
+	appendText(t, log, "bad line\n") // so that there is a rejects.csv
+	wanted := filepath.Join(folder, "wanted")
+	mustRun(t, "--no-charts", "--quiet", "--workers", "1", "-o", wanted, log)
+	fresh := outFiles(t, wanted)
+	place := filepath.Join(folder, "place")
+	out := filepath.Join(place, "out")
+	args := []string{"--no-charts", "--quiet", "--workers", "1", "-o", out, log}
+	sound := func(int, string) error { return nil }
+	old := func() map[string]string {
+		if status, said := runOn(t, &faultyDisk{fails: sound}, append(args, "--seed", "2")...); status != exitDone {
+			t.Fatal(said)
+		}
+		return outFiles(t, out)
+	}
+	before := old()
+	count := &faultyDisk{fails: sound}
+	if status, said := runOn(t, count, args...); status != exitDone {
+		t.Fatal(said)
+	}
+	sameFiles(t, fresh, outFiles(t, out))
+	swap := 0
+	for i, call := range count.calls {
+		if call == "exchange" || call == "rename" {
+			swap = i + 1
+		}
+	}
+	t.Logf("%d calls, the swap is number %d", len(count.calls), swap)
+	old()
+	step := 1
+	if testing.Short() {
+		step = 23
+	}
+	for number := 1; number <= len(count.calls); number += step {
+		for _, onwards := range []bool{false, true} {
+			call := ""
+			disk := &faultyDisk{fails: func(n int, asked string) error {
+				if n == number || onwards && n > number {
+					if n == number {
+						call = asked
+					}
+					return errInjected
+				}
+				return nil
+			}}
+			status, said := runOn(t, disk, args...)
+			where := fmt.Sprintf("call %d (%s), onwards %t", number, call, onwards)
+			if status != exitFailed || !strings.Contains(said, "injected fault") || strings.Contains(said, "mistake in the program") {
+				t.Errorf("%s: exit status %d, %s", where, status, said)
+			}
+			if number <= swap {
+				sameFiles(t, before, outFiles(t, out))
+			} else {
+				sameFiles(t, fresh, outFiles(t, out))
+				if !strings.Contains(said, "the new results are in place") {
+					t.Errorf("%s: it is not told that the new results are there: %s", where, said)
+				}
+			}
+			if !onwards && call != "remove" {
+				nothingBeside(t, out)
+			}
+			if number > swap || onwards || call == "remove" { // the next run clears up
+				old()
+				nothingBeside(t, out)
+			}
+			if t.Failed() {
+				t.Fatal(where)
+			}
+		}
+	}
+}
+
+// A panic while the results are written is as harmless, in goroutines that
+// close tables and draw charts as elsewhere.
+func TestAPanicOfAnyWriteHarmsNothing(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "out")
+	mustRun(t, "--demo", "--quiet", "-o", out)
+	before := outFiles(t, out)
+	for _, c := range []struct{ call, within string }{
+		{"make folder", "store.NewFolder"}, {"create", "store.(*Table)"}, {"write", "store.(*Table)"},
+		{"write", "(*results).addCharts"}, {"sync", "CloseAndVerify"}, {"exchange", "store.(*Folder)"},
+	} {
+		disk := &faultyDisk{fails: func(_ int, asked string) error {
+			if asked == c.call && strings.Contains(callers(), c.within) {
+				panic("injected")
+			}
+			return nil
+		}}
+		status, said := runOn(t, disk, "--demo", "--quiet", "-o", out)
+		if status != exitFailed || !strings.Contains(said, "a mistake in the program: injected") || !strings.Contains(said, c.within) {
+			t.Errorf("%s in %s: exit status %d, %s", c.call, c.within, status, said)
+		}
+		sameFiles(t, before, outFiles(t, out))
+		nothingBeside(t, out)
+	}
+}
+
+func callers() string {
+	stack := make([]byte, 1<<16)
+	return string(stack[:runtime.Stack(stack, false)])
+}
