@@ -1,0 +1,80 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+)
+
+// mount makes a file system in memory, of so many kibibytes, at the folder.
+func mount(t *testing.T, folder string, kibibytes int) {
+	t.Helper()
+	if err := syscall.Mount("none", folder, "tmpfs", 0, fmt.Sprintf("size=%dk", kibibytes)); err != nil {
+		t.Skipf("NOT CHECKED: a small file system cannot be mounted here: %v", err)
+	}
+	t.Cleanup(func() { syscall.Unmount(folder, 0) })
+}
+
+// A disk that fills up, at whatever moment, is told; the old results stay. The
+// log lies scattered, so that temporary files are written as well.
+func TestAFullDiskIsToldAndHarmsNothing(t *testing.T) {
+	folder := t.TempDir()
+	log := filepath.Join(folder, "log.csv")
+	writeField(t, log, 1, 6)
+	text, err := os.ReadFile(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text = append(text, text[bytes.IndexByte(text, '\n')+1:]...) // every round twice
+	disk := filepath.Join(folder, "disk")
+	if err := os.Mkdir(disk, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	mount(t, disk, 1<<20)
+	out := filepath.Join(disk, "out")
+	runFrom := func() (int, string) {
+		var said bytes.Buffer
+		status := run(context.Background(), []string{"--quiet", "-o", out, "-"}, bytes.NewReader(text), &bytes.Buffer{}, &said)
+		return status, said.String()
+	}
+	if status, said := runFrom(); status != exitDone {
+		t.Fatal(said)
+	}
+	before := outFiles(t, out)
+	size := 0
+	for _, content := range before {
+		size += (len(content) + 4095) / 4096 * 4
+	}
+	need, full := 2*size+len(text)/1024+200, 0
+	for try := range 20 {
+		kibibytes := size + 40 + try*(need-size)/20
+		if err := syscall.Mount("none", disk, "tmpfs", syscall.MS_REMOUNT, fmt.Sprintf("size=%dk", kibibytes)); err != nil {
+			t.Fatal(err)
+		}
+		switch status, said := runFrom(); {
+		case status == exitFailed && strings.Contains(said, "no space left on device"):
+			full++
+		case status != exitDone:
+			t.Errorf("%d KiB: exit status %d, %s", kibibytes, status, said)
+		}
+		sameFiles(t, before, outFiles(t, out))
+		nothingBeside(t, out)
+	}
+	t.Logf("%d of 20 disks were too small", full)
+	if full < 5 || full == 20 {
+		t.Errorf("%d of 20 disks were full: the sizes test nothing", full)
+	}
+	if err := syscall.Mount("none", disk, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
+		t.Fatal(err)
+	}
+	if status, said := runFrom(); status != exitFailed || !strings.Contains(said, "read-only file system") {
+		t.Errorf("a disk that may only be read: exit status %d, %s", status, said)
+	}
+	sameFiles(t, before, outFiles(t, out))
+	nothingBeside(t, out)
+}
