@@ -67,7 +67,7 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 	defer func() {
 		var problem *fileProblem
 		closing := opened.close(err == nil || errors.As(err, &problem))
-		if err == nil {
+		if err == nil || problem != nil && closing != nil {
 			err = closing
 		}
 	}()

@@ -29,6 +29,8 @@ func (f *file) readHeader(reader *bufio.Reader, head []byte, all bool, mapping M
 	head = head[above:]
 	best, found := f.bestHeader(head, all, mapping)
 	switch {
+	case !found && !all:
+		return nil, &fileProblem{line: line, text: fmt.Sprintf("expected a header within the first %d KiB: a line of column names, at most %d", headBytes>>10, maxColumns)}
 	case !found:
 		return nil, &fileProblem{line: line, text: "no header: expected a line of column names"}
 	case len(best.meanings) > maxColumns:

@@ -124,7 +124,7 @@ func TestLimitsOfAFile(t *testing.T) {
 		t.Errorf("many columns: %q", o.rejects)
 	}
 	o = readLog(t, "log.csv", strings.Repeat("x", headBytes)+",date,hole,par,lie,to_hole\n", Options{})
-	if len(o.rejects) != 1 || o.rejects[0] != "log.csv:1: no header: expected a line of column names" {
+	if len(o.rejects) != 1 || o.rejects[0] != "log.csv:1: expected a header within the first 64 KiB: a line of column names, at most 2000" {
 		t.Errorf("a header of 64 KiB: %q", o.rejects)
 	}
 }

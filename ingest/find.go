@@ -14,6 +14,9 @@ import (
 // such folders are not read as logs.
 const ResultMarker = "run.json"
 
+// maxFiles is how many files may be read at once.
+const maxFiles = 100_000
+
 // shortName is how a file found under an argument is called: as the user would,
 // but without the folders above an absolute path, which are nobody's business
 // in results that are passed on.
@@ -30,7 +33,8 @@ func shortName(argument, path string) string {
 // is no regular file, or is the program's own result folder, is passed over
 // with a note, what is hidden without one. Standard input ("-") is copied to a file in scratch, so that it
 // can be read twice.
-func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, notes []Note, err error) {
+// More than most files are an error.
+func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files []*file, notes []Note, err error) {
 	seen := map[string]bool{}
 	named := map[string]int{}
 	add := func(name, path string, info fs.FileInfo) {
@@ -39,7 +43,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 			if named[name]++; named[name] > 1 {
 				name = fmt.Sprintf("%s (%d)", name, named[name])
 			}
-			files = append(files, &file{name: name, path: path, onDisk: info.Size(), dates: unsettled})
+			files = append(files, &file{name: name, path: path, onDisk: info.Size(), modified: info.ModTime(), dates: unsettled})
 		}
 	}
 	for _, path := range paths {
@@ -100,6 +104,9 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 					return nil
 				}
 				add(shortName(top, path), path, info)
+			}
+			if len(files)+len(notes) > most {
+				return fmt.Errorf("%s: more than %d files: name fewer folders at a time, or join the logs", filepath.Dir(path), most)
 			}
 			return nil
 		})

@@ -12,8 +12,9 @@ import (
 
 // Limits on a JSON file.
 const (
-	maxElement = 64 << 20 // one top-level value: a round, or a shot
-	maxNesting = 16       // arrays and objects around a record
+	maxElement      = 64 << 20  // bytes of one top-level value: a round, or a shot
+	maxElementLines = 4_000_000 // lines of it
+	maxNesting      = 16        // arrays and objects around a record
 )
 
 // A jsonWalker hands the records of JSON elements to a sink. An object that

@@ -157,7 +157,7 @@ func (s *jsonSplitter) line(length int) int {
 	return s.lines.at(s.decoder.InputOffset() - int64(length))
 }
 
-var errElementTooLong = fmt.Errorf("one element of more than %d MiB: write one round a line", maxElement>>20)
+var errElementTooLong = fmt.Errorf("one element of more than %d MiB or %d million lines: write one round a line", maxElement>>20, maxElementLines/1_000_000)
 
 // A lineCounter remembers where the lines of what it passes on begin, until
 // they are asked for, and bounds one element.
@@ -170,7 +170,7 @@ type lineCounter struct {
 }
 
 func (c *lineCounter) Read(p []byte) (int, error) {
-	if c.since > maxElement {
+	if c.since > maxElement || len(c.breaks) > maxElementLines {
 		return 0, errElementTooLong
 	}
 	n, err := c.source.Read(p)

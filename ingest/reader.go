@@ -46,7 +46,7 @@ type Reader struct {
 // Open lists the files under the paths ("-" is stdin), without reading them.
 // The error names a path that cannot be used.
 func Open(paths []string, stdin io.Reader, options Options) (*Reader, error) {
-	files, notes, err := findFiles(paths, stdin, options.Scratch)
+	files, notes, err := findFiles(paths, stdin, options.Scratch, maxFiles)
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +84,7 @@ func (r *Reader) Again() *Reader {
 func (r *Reader) Afresh() *Reader {
 	files := make([]*file, len(r.files))
 	for i, f := range r.files {
-		files[i] = &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, dates: unsettled}
+		files[i] = &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, modified: f.modified, dates: unsettled}
 	}
 	again := newReader(files, r.found, r.options)
 	again.chunkBytes, again.heldRecords = r.chunkBytes, r.heldRecords

@@ -11,6 +11,7 @@ import (
 	"os"
 	"slices"
 	"sync/atomic"
+	"time"
 
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
@@ -27,6 +28,7 @@ type file struct {
 	// firstLine is the first line below the header of a CSV.
 	firstLine int
 	onDisk    int64 // size when it was listed
+	modified  time.Time
 	size      int64 // bytes read
 	sum       []byte
 	passed    *atomic.Int64 // bytes read of all files
@@ -85,11 +87,14 @@ func (f *file) Write(p []byte) (int, error) {
 }
 
 // close ends the reading. A file that counts is first read to its end, so that
-// the hash is of the whole.
+// the hash is of the whole, and must be as it was when it was listed.
 func (c *content) close(counts bool) (err error) {
 	if counts {
 		_, err = io.Copy(io.Discard, c.raw)
 		c.file.sum = c.hash.Sum(nil)
+		if err == nil {
+			err = c.file.unchanged(c.closer)
+		}
 	}
 	if closing := c.closer.Close(); err == nil {
 		err = closing
