@@ -91,6 +91,7 @@ var errRejected = errors.New("nothing was written")
 // reading is what came of the input: every count, and what there is to say.
 type reading struct {
 	files      []ingest.FileInfo
+	filesAs    [][]string     // how each file was read
 	tallies    []ingest.Tally // by file
 	rounds     []int          // by file
 	total      ingest.Tally
@@ -179,7 +180,7 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 		if err != nil {
 			return nil, err
 		}
-		done.files = reader.Files()
+		done.files, done.filesAs = reader.Files(), reader.ReadAs()
 		if !done.total.Balances() {
 			panic(fmt.Sprintf("roundmill: the books do not balance: %+v", done.total))
 		}
@@ -405,7 +406,7 @@ func (r *reading) readAs(s *settings) []string {
 
 func (r *reading) report(s *settings) plots.Reading {
 	return plots.Reading{
-		Files: r.files, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
+		Files: r.files, FilesReadAs: r.filesAs, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
 	}
 }
 

@@ -258,7 +258,8 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	type source struct {
 		ingest.FileInfo
 		ingest.Tally
-		Rounds int `json:"rounds"`
+		Rounds int      `json:"rounds"`
+		ReadAs []string `json:"read_as"`
 	}
 	record := struct {
 		Program  string       `json:"program"`
@@ -276,7 +277,7 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 		Total: done.total, Rejects: done.rejects, ReadAs: done.readAs(s), Seed: s.figures.Seed,
 	}
 	for i, file := range done.files {
-		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i]})
+		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i], done.filesAs[i]})
 	}
 	gaps := make([]string, len(missing))
 	for i, m := range missing {

@@ -34,7 +34,7 @@ type element struct {
 // meant nothing.
 func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool) {
 	if c.elements == nil {
-		c.file.dialect.feed(c.data, c.line, c.file.meanings, to)
+		c.file.dialect.feed(c.data, c.line, c.file.meanings, c.file.header, to)
 		return nil
 	}
 	walker := newJSONWalker(mapping, to)
@@ -81,13 +81,19 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 		return nil, &fileProblem{text: problem.Error()}
 	}
 	if isJSON {
+		f.form = "JSON, " + f.encoding
 		return nil, f.jsonChunks(reader, head, at, size, emit)
 	}
 	notes, err = f.readHeader(reader, head, err != nil, mapping)
 	if err != nil {
 		return nil, err
 	}
-	return notes, f.csvChunks(reader, at, size, emit)
+	f.form = f.formOf()
+	err = f.csvChunks(reader, at, size, emit)
+	if f.foreign {
+		notes = append(notes, fmt.Sprintf("what is not UTF-8 read as Windows-1252, first on line %d", f.foreignLine))
+	}
+	return notes, err
 }
 
 type contextReader struct {

@@ -166,7 +166,7 @@ func TestPlainLinesAndCarefulOnesAgree(t *testing.T) {
 			p.rows.trim()
 			return p
 		}
-		fast := parse(func(p *recordParser) { dialect{',', '\n'}.feed([]byte(text), 1, h.meanings, p) })
+		fast := parse(func(p *recordParser) { dialect{',', '\n'}.feed([]byte(text), 1, h.meanings, nil, p) })
 		careful := parse(func(p *recordParser) {
 			f := csvFeeder{dialect: dialect{',', '\n'}, meanings: h.meanings, to: p}
 			for i, line := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {

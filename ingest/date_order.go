@@ -70,6 +70,7 @@ func (s *dateSurvey) begin(line int, _ string) { s.line = line }
 func (s *dateSurvey) repeat([]meaning)         {}
 func (s *dateSurvey) fault(string, string)     {}
 func (s *dateSurvey) end() bool                { return true }
+func (s *dateSurvey) withdraw(noShot)          {}
 
 func (s *dateSurvey) set(m *meaning, text []byte) {
 	if m.field != date {

@@ -45,6 +45,22 @@ func (r *rows) next(file int, line int) {
 	r.n++
 }
 
+// drop takes the last record away again.
+func (r *rows) drop() {
+	r.n--
+	for i := range r.texts {
+		if codes := r.texts[i].codes; codes != nil {
+			codes[r.n] = noWord
+		}
+	}
+	for i := range r.numbers {
+		if numbers := r.numbers[i]; numbers != nil {
+			numbers[r.n] = missing
+		}
+	}
+	r.refused[r.n], r.leftOpen[r.n] = false, false
+}
+
 // trim ends the adding of records.
 func (r *rows) trim() {
 	for i := range r.texts {

@@ -22,14 +22,24 @@ type file struct {
 	path     string // "" for a log that is in memory
 	text     []byte // its content
 	dates    dateOrder
-	dialect  dialect
-	meanings []meaning // of the columns of a CSV
-	// firstLine is the first line below the header of a CSV.
-	firstLine int
-	onDisk    int64 // size when it was listed
-	size      int64 // bytes read
-	sum       []byte
-	passed    *atomic.Int64 // bytes read of all files
+	form     string // what kind of file it is, in words; "" until that is known
+	encoding string // of its text
+	puttUnit string // in which distances on the green are read that name none
+
+	// Of a CSV.
+	dialect      dialect
+	decimalComma bool // some number can be nothing else
+	header       []byte
+	names        []string
+	meanings     []meaning // of the columns
+	firstLine    int       // below the header
+	foreign      bool      // some text is not UTF-8, first on line foreignLine
+	foreignLine  int
+
+	onDisk int64 // size when it was listed
+	size   int64 // bytes read
+	sum    []byte
+	passed *atomic.Int64 // bytes read of all files
 }
 
 // FileInfo describes an input file after it was read.
@@ -62,17 +72,51 @@ func (f *file) open() (*content, error) {
 		}
 	}
 	c := &content{closer: opened, file: f, hash: sha256.New()}
-	f.size = 0
+	f.size, f.encoding = 0, "UTF-8"
 	c.raw = io.TeeReader(opened, io.MultiWriter(c.hash, f))
 	buffered := bufio.NewReaderSize(c.raw, headBytes)
 	c.Reader = buffered
 	switch mark, _ := buffered.Peek(3); { // an error of Peek comes again with the next read
 	case bytes.HasPrefix(mark, []byte("\ufeff")):
 		buffered.Discard(len("\ufeff"))
-	case bytes.HasPrefix(mark, []byte{0xFE, 0xFF}), bytes.HasPrefix(mark, []byte{0xFF, 0xFE}):
+	case bytes.HasPrefix(mark, []byte{0xFE, 0xFF}):
+		f.encoding = "UTF-16 (big-endian)"
 		c.Reader = transform.NewReader(buffered, unicode.BOMOverride(transform.Nop))
+	case bytes.HasPrefix(mark, []byte{0xFF, 0xFE}):
+		f.encoding = "UTF-16 (little-endian)"
+		c.Reader = transform.NewReader(buffered, unicode.BOMOverride(transform.Nop))
+	default:
+		start, _ := buffered.Peek(unmarkedBytes)
+		if endianness, name := unmarkedUTF16(start); name != "" {
+			f.encoding = name
+			c.Reader = transform.NewReader(buffered, unicode.UTF16(endianness, unicode.IgnoreBOM).NewDecoder())
+		}
 	}
 	return c, nil
+}
+
+// unmarkedBytes is how much of a text shows whether it is UTF-16.
+const unmarkedBytes = 512
+
+// unmarkedUTF16 tells UTF-16 without a byte order mark by its zero bytes: those
+// of plain letters stand on one side only. name is "" for any other text.
+func unmarkedUTF16(start []byte) (endianness unicode.Endianness, name string) {
+	var zeros [2]int
+	for i, b := range start {
+		if b == 0 {
+			zeros[i%2]++
+		}
+	}
+	const mostly = 0.7
+	pairs := float64(len(start) / 2)
+	switch {
+	case pairs < 2:
+	case zeros[0] == 0 && float64(zeros[1]) > mostly*pairs:
+		return unicode.LittleEndian, "UTF-16 (little-endian), without a byte order mark"
+	case zeros[1] == 0 && float64(zeros[0]) > mostly*pairs:
+		return unicode.BigEndian, "UTF-16 (big-endian), without a byte order mark"
+	}
+	return unicode.LittleEndian, ""
 }
 
 // Write counts the bytes that were read.
