@@ -57,11 +57,19 @@ func (p *fileProblem) Error() string { return p.text }
 // *fileProblem means that the file cannot be read; any other error that the
 // world failed.
 func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit func(chunk) error) (notes []string, err error) {
-	opened, err := f.open()
-	if errors.Is(err, fs.ErrPermission) {
-		return nil, &fileProblem{text: "not readable: permission denied"}
+	if f.unreadable != nil {
+		f.count()
+		return nil, f.unreadable
 	}
-	if err != nil {
+	opened, err := f.open()
+	var unpacking *fileProblem
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return nil, &fileProblem{text: "not readable: permission denied"}
+	case errors.As(err, &unpacking):
+		f.count()
+		return nil, unpacking
+	case err != nil:
 		return nil, err
 	}
 	defer func() {
@@ -71,6 +79,11 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 			err = closing
 		}
 	}()
+	if opened.packing != "" {
+		if err := f.whole(); err != nil {
+			return nil, err
+		}
+	}
 	reader := bufio.NewReaderSize(contextReader{ctx, opened}, headBytes)
 	head, err := reader.Peek(headBytes)
 	if err != nil && !errors.Is(err, io.EOF) {
@@ -81,19 +94,27 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 		return nil, &fileProblem{text: problem.Error()}
 	}
 	if isJSON {
-		f.form = "JSON, " + f.encoding
+		f.form = "JSON, " + f.encoding + opened.unpackedFrom()
 		return nil, f.jsonChunks(reader, head, at, size, emit)
 	}
 	notes, err = f.readHeader(reader, head, err != nil, mapping)
 	if err != nil {
 		return nil, err
 	}
-	f.form = f.formOf()
+	f.form = f.formOf() + opened.unpackedFrom()
 	err = f.csvChunks(reader, at, size, emit)
 	if f.foreign {
 		notes = append(notes, fmt.Sprintf("what is not UTF-8 read as Windows-1252, first on line %d", f.foreignLine))
 	}
 	return notes, err
+}
+
+// unpackedFrom says in words what the text was packed with.
+func (c *content) unpackedFrom() string {
+	if c.packing == "" {
+		return ""
+	}
+	return ", unpacked from " + c.packing
 }
 
 type contextReader struct {

@@ -34,12 +34,25 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 	seen := map[string]bool{}
 	named := map[string]int{}
 	add := func(name, path string, info fs.FileInfo) {
-		if clean := filepath.Clean(path); !seen[clean] {
-			seen[clean] = true
-			if named[name]++; named[name] > 1 {
-				name = fmt.Sprintf("%s (%d)", name, named[name])
+		clean := filepath.Clean(path)
+		if seen[clean] {
+			return
+		}
+		seen[clean] = true
+		found := []*file{{name: name, path: path, onDisk: info.Size(), dates: unsettled}}
+		if isZip(path) {
+			members, said, err := (&archive{path: path}).members(name)
+			if err == nil {
+				found, notes = members, append(notes, said...)
+			} else {
+				found[0].unreadable = archiveProblem(err)
 			}
-			files = append(files, &file{name: name, path: path, onDisk: info.Size(), dates: unsettled})
+		}
+		for _, f := range found {
+			if named[f.name]++; named[f.name] > 1 {
+				f.name = fmt.Sprintf("%s (%d)", f.name, named[f.name])
+			}
+			files = append(files, f)
 		}
 	}
 	for _, path := range paths {
@@ -108,6 +121,19 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 		}
 	}
 	return files, notes, nil
+}
+
+// isZip tells a zip archive by its first bytes. What cannot be read is told when
+// the file is.
+func isZip(path string) bool {
+	opened, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer opened.Close()
+	var start [4]byte
+	_, err = io.ReadFull(opened, start[:])
+	return err == nil && (string(start[:]) == "PK\x03\x04" || string(start[:]) == "PK\x05\x06")
 }
 
 func reason(err error) string {

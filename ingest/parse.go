@@ -76,7 +76,13 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 			return err
 		}
 	}
+	var opened *archive
+	defer func() { opened.close() }()
 	for at, f := range r.files {
+		if f.archive != opened {
+			opened.close()
+			opened = f.archive
+		}
 		f.passed, f.puttUnit = &r.passed, r.options.puttUnitName()
 		records := false
 		notes, err := f.chunks(ctx, at, r.chunkBytes, r.options.Columns, func(c chunk) error {

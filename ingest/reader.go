@@ -93,7 +93,7 @@ func (r *Reader) Again() *Reader {
 func (r *Reader) Afresh() *Reader {
 	files := make([]*file, len(r.files))
 	for i, f := range r.files {
-		files[i] = &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, dates: unsettled}
+		files[i] = &file{name: f.name, path: f.path, text: f.text, archive: f.archive, member: f.member, unreadable: f.unreadable, onDisk: f.onDisk, dates: unsettled}
 	}
 	again := newReader(files, r.found, r.options)
 	again.chunkBytes, again.heldRecords = r.chunkBytes, r.heldRecords
