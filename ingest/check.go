@@ -105,7 +105,10 @@ func (c *checker) hole(places []int32) {
 		return
 	}
 	state := c.stateAfterRefusals(places, kept[len(kept)-1])
-	if state == Sound {
+	switch {
+	case slices.ContainsFunc(kept, func(at int32) bool { return r.broken[at] }):
+		state = c.stateAsSaid(kept[len(kept)-1])
+	case state == Sound:
 		state = c.judge(kept)
 	}
 	c.settleLeft(kept)
@@ -132,6 +135,14 @@ func (c *checker) stateAfterRefusals(places []int32, last int32) holeState {
 		}
 	}
 	return state
+}
+
+// stateAsSaid is the state of a hole that its file says to lack something.
+func (c *checker) stateAsSaid(last int32) holeState {
+	if isMissing(c.rows.number(holed, int(last))) {
+		return Endless
+	}
+	return Flawed
 }
 
 // numberShots numbers the records of a hole in file order when none of them

@@ -2,11 +2,14 @@ package ingest
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+
+	"github.com/apache/arrow-go/v18/arrow"
 )
 
 const headBytes = 64 << 10
@@ -15,10 +18,11 @@ const headBytes = 64 << 10
 type chunk struct {
 	file     *file
 	at       int
-	data     []byte    // CSV
-	line     int       // where data begins
-	records  int       // about how many there are, 0 for not known
-	elements []element // JSON
+	data     []byte            // CSV
+	line     int               // where data begins
+	records  int               // about how many there are, 0 for not known
+	elements []element         // JSON
+	table    arrow.RecordBatch // Parquet; line is then the number of its first row
 }
 
 // An element is a piece of a JSON file: one value or a line of them, or the
@@ -33,6 +37,10 @@ type element struct {
 // feed hands the records of the chunk to a sink and returns the JSON keys that
 // meant nothing.
 func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool) {
+	if c.table != nil {
+		c.feedTable(to)
+		return nil
+	}
 	if c.elements == nil {
 		c.file.dialect.feed(c.data, c.line, c.file.meanings, c.file.header, to)
 		return nil
@@ -88,6 +96,12 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 	head, err := reader.Peek(headBytes)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("%s: %w", f.name, err)
+	}
+	if bytes.HasPrefix(head, []byte(parquetMark)) {
+		if opened.packing == "" {
+			return f.parquetChunks(ctx, nil, at, mapping, emit)
+		}
+		return f.parquetChunks(ctx, reader, at, mapping, emit)
 	}
 	isJSON, problem := f.sniff(head)
 	if problem != nil {

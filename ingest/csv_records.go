@@ -15,6 +15,7 @@ type sink interface {
 	repeat(meanings []meaning)   // these fields say the same as in the record before
 	set(m *meaning, text []byte) // one field as written
 	fault(expected, hint string) // the record as a whole is malformed
+	incomplete()                 // the hole of the record is known to lack something
 	end() (inOrder bool)
 	withdraw(why noShot) // the record that has just ended, and was not in order, is no shot
 }

@@ -83,6 +83,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 		if !info.IsDir() {
 			return nil, nil, fmt.Errorf("%s: neither a file nor a folder", path)
 		}
+		shots := "" // where the shots are, in the results of an earlier run
 		// A trailing separator makes WalkDir follow a link given by name.
 		top := path + string(filepath.Separator)
 		err = filepath.WalkDir(top, func(path string, entry fs.DirEntry, err error) error {
@@ -101,9 +102,16 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 				}
 			case entry.IsDir():
 				if _, err := os.Stat(filepath.Join(path, ResultMarker)); err == nil {
-					passedOver("results of an earlier run")
+					if path != top {
+						passedOver("results of an earlier run")
+						return fs.SkipDir
+					}
+					shots = filepath.Join(top, "tables", "shots")
+				}
+				if shots != "" && !isWithin(path, shots) && !isWithin(shots, path) {
 					return fs.SkipDir
 				}
+			case shots != "" && !isWithin(path, shots): // beside the shots of results
 			case !entry.Type().IsRegular():
 				passedOver("not a regular file")
 			default:
@@ -121,6 +129,11 @@ func findFiles(paths []string, stdin io.Reader, scratch string) (files []*file, 
 		}
 	}
 	return files, notes, nil
+}
+
+func isWithin(path, folder string) bool {
+	separator := string(filepath.Separator)
+	return strings.HasPrefix(filepath.Clean(path)+separator, filepath.Clean(folder)+separator)
 }
 
 // isZip tells a zip archive by its first bytes. What cannot be read is told when

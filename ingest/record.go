@@ -211,6 +211,8 @@ func (p *recordParser) end() bool {
 	return !p.bad
 }
 
+func (p *recordParser) incomplete() { p.rows.broken[p.row] = true }
+
 // withdraw takes back the record that has just been refused.
 func (p *recordParser) withdraw(why noShot) {
 	p.rows.drop()

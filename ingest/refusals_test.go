@@ -129,7 +129,7 @@ func TestBadFilesAreRefusedWhole(t *testing.T) {
 		{"binary", "\x89PNG\x00\x01\x02", "log:1: not text: expected CSV or JSON"},
 		{"zip", "PK\x03\x04", "log:1: a zip archive inside another, a damaged one or a workbook: save the sheet as CSV, or unpack it"},
 		{"gzip", "\x1f\x8b\x08", "log:1: packed with gzip, and cannot be unpacked: unexpected EOF; copy the file again, it may be cut or damaged"},
-		{"parquet", "PAR1", "log:1: a Parquet file: expected CSV or JSON"},
+		{"parquet", "PAR1", "log:1: a Parquet file that cannot be read: parquet: file too small (size=4); copy the file again, it may be cut or damaged"},
 		{"prose", "A good day out.\n", "log:1: no column for date, hole, par, to_hole and lie; name the column so, or map yours with --columns (`their name = our name`)"},
 		{"a slip in the header", "date,hole,par,lie,tohoel\n", `log:1: no column for to_hole; is "tohoel" meant as to_hole? Then rename it, or map it with --columns`},
 		{"a column twice", "date,hole,par,lie,to_hole,To hole (m)\n", `log:1: columns "to_hole" and "To hole (m)" both mean to_hole: rename one, or say with --columns which is meant`},

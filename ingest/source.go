@@ -39,6 +39,10 @@ type file struct {
 	foreign      bool      // some text is not UTF-8, first on line foreignLine
 	foreignLine  int
 
+	// Of a Parquet file.
+	columns []tableColumn
+	own     *ownColumns // of a table that the program wrote
+
 	onDisk int64 // size when it was listed
 	size   int64 // bytes read
 	sum    []byte
@@ -202,8 +206,6 @@ func (f *file) sniff(head []byte) (isJSON bool, err error) {
 	switch {
 	case len(text) == 0:
 		return false, fmt.Errorf("the file is empty: expected a header and one line a shot, or JSON")
-	case bytes.HasPrefix(text, []byte("PAR1")):
-		return false, fmt.Errorf("a Parquet file: expected CSV or JSON")
 	case bytes.HasPrefix(text, []byte("PK")) && len(text) > 3 && text[2] < ' ':
 		return false, fmt.Errorf("a zip archive inside another, a damaged one or a workbook: save the sheet as CSV, or unpack it")
 	case packingOf(text) != "":
