@@ -6,6 +6,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"encoding/json"
 	"errors"
@@ -209,14 +210,31 @@ func check(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.
 	if err != nil {
 		return err
 	}
+	said, err := os.CreateTemp(scratch, "rejects-") // input that is read again is told once
+	if err != nil {
+		return err
+	}
+	defer said.Close()
+	lines := bufio.NewWriter(said)
 	restart := func() (*reading, error) {
+		lines.Reset(said)
+		_, err := said.Seek(0, io.SeekStart)
 		return &reading{onReject: func(r ingest.Reject) error {
-			_, err := fmt.Fprintln(stdout, r)
+			_, err := fmt.Fprintln(lines, r)
 			return err
-		}}, nil
+		}}, errors.Join(err, said.Truncate(0))
 	}
 	nothing := func(int, *ingest.Batch) struct{} { return struct{}{} }
 	done, err := read(ctx, s, reader, stderr, restart, nothing, func(struct{}) error { return nil })
+	if err != nil {
+		return err
+	}
+	if err = lines.Flush(); err == nil {
+		_, err = said.Seek(0, io.SeekStart)
+	}
+	if err == nil {
+		_, err = io.Copy(stdout, said)
+	}
 	if err != nil {
 		return err
 	}

@@ -37,8 +37,7 @@ type results struct {
 	settled      bool
 	described    []store.Resource
 	firstRejects []string
-	rejectFile   *os.File
-	rejectBuffer *bufio.Writer
+	rejectFile   *os.File // where they are kept until all are known
 	rejects      *ingest.RejectWriter
 }
 
@@ -150,24 +149,18 @@ func (r *results) all() []*store.Table {
 	return tables
 }
 
-// reject writes a reject into rejects.csv, which is made with the first one.
+// reject keeps a reject for rejects.csv.
 func (r *results) reject(reject ingest.Reject) error {
 	const shown = 20
 	if len(r.firstRejects) < shown {
 		r.firstRejects = append(r.firstRejects, reject.String())
 	}
 	if r.rejects == nil {
-		name, err := r.folder.Path("rejects.csv")
-		if err != nil {
+		var err error
+		if r.rejectFile, err = os.CreateTemp(r.folder.Scratch(), "rejects-"); err != nil {
 			return err
 		}
-		if r.rejectFile, err = os.Create(name); err != nil {
-			return err
-		}
-		r.rejectBuffer = bufio.NewWriter(r.rejectFile)
-		if r.rejects, err = ingest.NewRejectWriter(r.rejectBuffer); err != nil {
-			return err
-		}
+		r.rejects = ingest.NewRejectWriter(r.rejectFile)
 	}
 	return r.rejects.Write(reject)
 }
@@ -187,9 +180,7 @@ func (r *results) abandon() {
 // close finishes the shots, holes and rounds, and reads them back.
 func (r *results) close() error {
 	if r.rejects != nil {
-		err := errors.Join(r.rejects.Flush(), r.rejectBuffer.Flush(), r.rejectFile.Sync(), r.rejectFile.Close())
-		r.rejectFile = nil
-		if err != nil {
+		if err := r.writeRejects(); err != nil {
 			return err
 		}
 	}
@@ -212,6 +203,20 @@ func (r *results) close() error {
 		store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...),
 	}, r.described...)
 	return nil
+}
+
+// writeRejects writes rejects.csv.
+func (r *results) writeRejects() error {
+	name, err := r.folder.Path("rejects.csv")
+	if err != nil {
+		return err
+	}
+	file, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	buffer := bufio.NewWriter(file)
+	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
 }
 
 // addFigures writes a table for each group of figures.

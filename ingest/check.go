@@ -128,6 +128,7 @@ func (c *checker) stateAfterRefusals(places []int32, last int32) holeState {
 	for _, at := range places {
 		n := r.number(shot, int(at))
 		switch {
+		case r.refused[at] && c.standsElsewhere(at):
 		case r.doubt[at], r.refused[at] && (isMissing(n) || n > r.number(shot, int(last))):
 			return Endless
 		case r.refused[at]:
@@ -135,6 +136,15 @@ func (c *checker) stateAfterRefusals(places []int32, last int32) holeState {
 		}
 	}
 	return state
+}
+
+// standsElsewhere reports whether a refused record of the hole is kept from
+// another file, such as the list of rejects after it was mended.
+func (c *checker) standsElsewhere(at int32) bool {
+	r := c.rows
+	return slices.ContainsFunc(c.kept, func(other int32) bool {
+		return r.file[other] != r.file[at] && r.number(shot, int(other)) == r.number(shot, int(at))
+	})
 }
 
 // stateAsSaid is the state of a hole that its file says to lack something.
@@ -226,7 +236,7 @@ func (c *checker) refuse(at int32, scope Scope, f field, expected, hint string) 
 	}
 	c.batch.Rejects = append(c.batch.Rejects, Reject{
 		Scope: scope, File: c.files[r.file[at]].name, Line: int(r.line[at]),
-		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint,
+		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint, record: c.writtenOut(at),
 	})
 	if scope == RecordScope {
 		r.refused[at] = true

@@ -42,7 +42,7 @@ func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool) {
 		return nil
 	}
 	if c.elements == nil {
-		c.file.dialect.feed(c.data, c.line, c.file.meanings, c.file.header, to)
+		c.file.feed(c.data, c.line, to)
 		return nil
 	}
 	walker := newJSONWalker(mapping, to)

@@ -201,5 +201,9 @@ func (f *file) writesDecimalCommas(text []byte) bool {
 // formOf is how the text is laid out, in words.
 func (f *file) formOf() string {
 	separators := map[byte]string{',': "commas", ';': "semicolons", '\t': "tabs", '|': "bars"}
-	return strings.Join([]string{"CSV", "separated by " + separators[f.dialect.delimiter], f.encoding}, ", ")
+	form := "CSV"
+	if isListOfRejects(f.names) {
+		form = "CSV, a list of rejects read as a log; what was said of them is not read"
+	}
+	return strings.Join([]string{form, "separated by " + separators[f.dialect.delimiter], f.encoding}, ", ")
 }

@@ -17,7 +17,10 @@ type sink interface {
 	fault(expected, hint string) // the record as a whole is malformed
 	incomplete()                 // the hole of the record is known to lack something
 	end() (inOrder bool)
-	withdraw(why noShot) // the record that has just ended, and was not in order, is no shot
+	// What becomes of the record that has just ended and was not in order: it is
+	// no shot, or stood so.
+	withdraw(why noShot)
+	original(names []string, meanings []meaning, cells [][]byte)
 }
 
 // A noShot says why a line of a table is not meant as a shot.
@@ -27,6 +30,7 @@ const (
 	totalLine   noShot = "total line"
 	headerAgain noShot = "header line again"
 	commentLine noShot = "comment"
+	reasonOnly  noShot = "reject without its record"
 )
 
 // A csvFeeder hands the records of a piece of CSV to a sink.
@@ -36,13 +40,19 @@ type csvFeeder struct {
 	to       sink
 	most     int      // how many of the first columns may be taken from the line before
 	header   []byte   // the line of the column names
+	names    []string // in it
 	before   []byte   // the line before, when it was plain and in order
 	fields   [][]byte // of a line that is not plain
 }
 
 // feed hands over a piece that starts at a record, on the given line.
-func (d dialect) feed(data []byte, line int, meanings []meaning, header []byte, to sink) {
-	f := csvFeeder{dialect: d, meanings: meanings, header: header, to: to}
+func (f *file) feed(data []byte, line int, to sink) {
+	feeder := csvFeeder{dialect: f.dialect, meanings: f.meanings, header: f.header, names: f.names, to: to}
+	feeder.feed(data, line)
+}
+
+func (f *csvFeeder) feed(data []byte, line int) {
+	d, meanings := f.dialect, f.meanings
 	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() {
 		f.most++
 	}
@@ -106,6 +116,10 @@ func (f *csvFeeder) refused(record []byte) {
 		f.to.withdraw(commentLine)
 	case isTotal(f.fields):
 		f.to.withdraw(totalLine)
+	case isListOfRejects(f.names) && allBlank(f.fields[min(len(rejectColumns), len(f.fields)):]):
+		f.to.withdraw(reasonOnly)
+	default:
+		f.to.original(f.names, f.meanings, f.fields)
 	}
 }
 
@@ -173,7 +187,11 @@ func (f *csvFeeder) careful(record []byte, line int) {
 			f.to.set(&f.meanings[i], f.fields[i])
 		}
 	}
-	if !f.to.end() && err == nil {
+	switch inOrder := f.to.end(); {
+	case inOrder:
+	case err != nil || len(f.fields) > len(f.meanings):
+		f.to.original(f.names, f.meanings, [][]byte{withoutLineEnd(record)}) // it cannot be told what stands where
+	default:
 		f.refused(withoutLineEnd(record))
 	}
 }

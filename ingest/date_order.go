@@ -75,6 +75,8 @@ func (s *dateSurvey) end() bool                { return true }
 func (s *dateSurvey) withdraw(noShot)          {}
 func (s *dateSurvey) incomplete()              {}
 
+func (s *dateSurvey) original([]string, []meaning, [][]byte) {}
+
 func (s *dateSurvey) set(m *meaning, text []byte) {
 	if m.field != date {
 		return

@@ -177,7 +177,18 @@ func (w *jsonWalker) record(object nested) {
 			w.to.set(&v.meaning, v.text)
 		}
 	}
-	w.to.end()
+	if w.to.end() {
+		return
+	}
+	var names []string
+	var meanings []meaning
+	var cells [][]byte
+	for i := range w.values {
+		if v := &w.values[i]; innermost[v.meaning.field] == i {
+			names, meanings, cells = append(names, v.key), append(meanings, v.meaning), append(cells, v.text)
+		}
+	}
+	w.to.original(names, meanings, cells)
 }
 
 // holdsRecords reports whether a value is an array of records, or of objects

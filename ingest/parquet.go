@@ -199,7 +199,19 @@ func (c *chunk) feedTable(to sink) {
 				to.set(&column.meaning, text)
 			}
 		}
-		to.end()
+		if to.end() {
+			continue
+		}
+		var names []string
+		var meanings []meaning
+		var cells [][]byte
+		for i := range f.columns {
+			column := &f.columns[i]
+			if text := cellText(table, column, row); text != nil {
+				names, meanings, cells = append(names, f.names[column.at]), append(meanings, column.meaning), append(cells, text)
+			}
+		}
+		to.original(names, meanings, cells)
 	}
 }
 

@@ -129,6 +129,7 @@ func (r *Reader) parseChunk(_ int, t task) (*parsed, error) {
 	p := newRecordParser(c.file, c.at, r.options.Lies, r.options.PuttUnit)
 	p.rows.reserve(min(c.records, len(c.data)/shortestRecord+1))
 	p.commas = c.file.dialect.delimiter != ',' || bytes.IndexByte(c.data, '"') >= 0
+	p.unguard = isListOfRejects(c.file.names)
 	unused := c.feed(r.options.Columns, p)
 	p.rows.trim()
 	p.seen.learnLies(p.rows, r.options.Lies)

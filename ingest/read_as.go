@@ -93,7 +93,7 @@ func (m *manner) add(later manner) {
 
 // notes are the lines that were taken for no shots.
 func (m *manner) notes() (notes []string) {
-	for _, why := range []noShot{totalLine, headerAgain, commentLine} {
+	for _, why := range []noShot{totalLine, headerAgain, commentLine, reasonOnly} {
 		if lines := m.skipped[why]; lines.count == 1 {
 			notes = append(notes, fmt.Sprintf("1 %s skipped, line %d", why, lines.first))
 		} else if lines.count > 1 {

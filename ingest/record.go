@@ -25,6 +25,7 @@ type recordParser struct {
 	line      int
 	path      string
 	commas    bool // a cell may hold a comma
+	unguard   bool // a quote before what looks like a formula is not part of the text
 	bad       bool
 	malformed bool // it cannot be told which text belongs to which field
 
@@ -82,6 +83,10 @@ func (p *recordParser) set(m *meaning, text []byte) {
 	text = trimmed(text)
 	if len(text) == 0 {
 		return
+	}
+	if text[0] == '\'' && p.unguard && startsFormula(string(text[1:])) {
+		p.seen.meet(quoteTakenOff, text, p.line)
+		text = text[1:]
 	}
 	f := m.field
 	switch definition := &definitions[f]; definition.kind {

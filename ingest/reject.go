@@ -26,6 +26,7 @@ type Reject struct {
 	Value    string // as written, cut to 60 characters
 	Expected string
 	Hint     string
+	record   []writtenCell // what stood in the record
 }
 
 // String is one line of plain words.
