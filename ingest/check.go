@@ -100,7 +100,8 @@ func (c *checker) hole(places []int32) {
 		slices.SortStableFunc(kept, byShot)
 	}
 	kept = c.dropRepeats(kept)
-	kept = c.fillLies(kept)
+	kept = c.refuseFar(c.fillLies(kept))
+	c.kept = kept
 	if len(kept) == 0 {
 		return
 	}

@@ -31,25 +31,26 @@ type element struct {
 	value   []byte
 	line    int
 	path    string
+	cut     int // where value was closed that is not whole in the file
 	problem string
 }
 
 // feed hands the records of the chunk to a sink and returns the JSON keys that
-// meant nothing.
-func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool) {
+// meant nothing, and how the others were read.
+func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool, seen manner) {
 	if c.table != nil {
 		c.feedTable(to)
-		return nil
+		return nil, manner{}
 	}
 	if c.elements == nil {
 		c.file.feed(c.data, c.line, to)
-		return nil
+		return nil, manner{}
 	}
 	walker := newJSONWalker(mapping, to)
 	for _, e := range c.elements {
 		walker.element(e)
 	}
-	return walker.unused
+	return walker.unused, walker.seen
 }
 
 // A fileProblem is what keeps a file, or the rest of it, from being read.

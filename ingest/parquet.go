@@ -183,36 +183,48 @@ func (f *file) parquetHeader(schema *arrow.Schema, mapping Mapping) (notes []str
 
 // feedTable hands the rows of a batch to a sink, as if they were written out.
 func (c *chunk) feedTable(to sink) {
-	f, table := c.file, c.table
-	for row := range int(table.NumRows()) {
+	for row := range int(c.table.NumRows()) {
 		to.begin(c.line+row, "")
-		complete := f.own == nil || isTrue(table.Column(f.own.complete), row)
-		if !complete {
-			to.incomplete()
-		}
-		for i := range f.columns {
-			column := &f.columns[i]
-			if column.meaning.field == holed && !complete && !isTrue(table.Column(column.at), row) && !f.own.pickedUp(table, row) {
-				continue // it only says that the hole has no end
-			}
-			if text := cellText(table, column, row); text != nil {
-				to.set(&column.meaning, text)
-			}
-		}
-		if to.end() {
-			continue
-		}
-		var names []string
-		var meanings []meaning
-		var cells [][]byte
-		for i := range f.columns {
-			column := &f.columns[i]
-			if text := cellText(table, column, row); text != nil {
-				names, meanings, cells = append(names, f.names[column.at]), append(meanings, column.meaning), append(cells, text)
-			}
-		}
-		to.original(names, meanings, cells)
+		c.feedRow(row, to)
 	}
+}
+
+// feedRow hands over one row, whose record has begun. The library panics on
+// some damage.
+func (c *chunk) feedRow(row int, to sink) {
+	f, table := c.file, c.table
+	defer func() {
+		if panicked := recover(); panicked != nil {
+			to.fault(fmt.Sprintf("expected values that can be read: %v", panicked), "copy the file again, it may be damaged")
+			to.end()
+		}
+	}()
+	complete := f.own == nil || isTrue(table.Column(f.own.complete), row)
+	if !complete {
+		to.incomplete()
+	}
+	for i := range f.columns {
+		column := &f.columns[i]
+		if column.meaning.field == holed && !complete && !isTrue(table.Column(column.at), row) && !f.own.pickedUp(table, row) {
+			continue // it only says that the hole has no end
+		}
+		if text := cellText(table, column, row); text != nil {
+			to.set(&column.meaning, text)
+		}
+	}
+	if to.end() {
+		return
+	}
+	var names []string
+	var meanings []meaning
+	var cells [][]byte
+	for i := range f.columns {
+		column := &f.columns[i]
+		if text := cellText(table, column, row); text != nil {
+			names, meanings, cells = append(names, f.names[column.at]), append(meanings, column.meaning), append(cells, text)
+		}
+	}
+	to.original(names, meanings, cells)
 }
 
 // ownColumns are columns of the program's own table that tell how a hole ended.

@@ -130,7 +130,8 @@ func (r *Reader) parseChunk(_ int, t task) (*parsed, error) {
 	p.rows.reserve(min(c.records, len(c.data)/shortestRecord+1))
 	p.commas = c.file.dialect.delimiter != ',' || bytes.IndexByte(c.data, '"') >= 0
 	p.unguard = isListOfRejects(c.file.names)
-	unused := c.feed(r.options.Columns, p)
+	unused, keys := c.feed(r.options.Columns, p)
+	p.seen.add(keys)
 	p.rows.trim()
 	p.seen.learnLies(p.rows, r.options.Lies)
 	result := &parsed{at: c.at, rows: p.rows, strays: p.strays, unused: unused, seen: p.seen}

@@ -130,7 +130,11 @@ func (p *recordParser) set(m *meaning, text []byte) {
 		if f.hangsOnLie() {
 			p.distances[f-toHole] = writtenDistance{text, unit}
 		} else if value < definition.min || value > definition.max {
-			p.refuse(f, text, "expected "+definition.limits(), "")
+			hint := ""
+			if (f == latitude || f == holeLatitude) && math.Abs(value) <= definitions[longitude].max {
+				hint = "latitude and longitude may have changed places"
+			}
+			p.refuse(f, text, "expected "+definition.limits(), hint)
 			return
 		}
 		p.rows.setNumber(f, p.row, value)
