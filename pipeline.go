@@ -6,6 +6,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"encoding/json"
 	"errors"
@@ -110,6 +111,7 @@ var errRejected = errors.New("nothing was written")
 // reading is what came of the input: every count, and what there is to say.
 type reading struct {
 	files      []ingest.FileInfo
+	filesAs    [][]string     // how each file was read
 	tallies    []ingest.Tally // by file
 	rounds     []int          // by file
 	total      ingest.Tally
@@ -200,7 +202,7 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 		if err != nil {
 			return nil, err
 		}
-		done.files = reader.Files()
+		done.files, done.filesAs = reader.Files(), reader.ReadAs()
 		if !done.total.Balances() {
 			panic(fmt.Sprintf("roundmill: the books do not balance: %+v", done.total))
 		}
@@ -229,14 +231,31 @@ func check(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.
 	if err != nil {
 		return err
 	}
+	said, err := os.CreateTemp(scratch, "rejects-") // input that is read again is told once
+	if err != nil {
+		return err
+	}
+	defer said.Close()
+	lines := bufio.NewWriter(said)
 	restart := func() (*reading, error) {
+		lines.Reset(said)
+		_, err := said.Seek(0, io.SeekStart)
 		return &reading{onReject: func(r ingest.Reject) error {
-			_, err := fmt.Fprintln(stdout, r)
+			_, err := fmt.Fprintln(lines, r)
 			return err
-		}}, nil
+		}}, errors.Join(err, said.Truncate(0))
 	}
 	nothing := func(int, *ingest.Batch) struct{} { return struct{}{} }
 	done, err := read(ctx, s, reader, stderr, restart, nothing, func(struct{}) error { return nil })
+	if err != nil {
+		return err
+	}
+	if err = lines.Flush(); err == nil {
+		_, err = said.Seek(0, io.SeekStart)
+	}
+	if err == nil {
+		_, err = io.Copy(stdout, said)
+	}
 	if err != nil {
 		return err
 	}
@@ -432,7 +451,7 @@ func (r *reading) readAs(s *settings) []string {
 
 func (r *reading) report(s *settings) plots.Reading {
 	return plots.Reading{
-		Files: r.files, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
+		Files: r.files, FilesReadAs: r.filesAs, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"os"
 	"path"
 	"slices"
 
@@ -36,8 +37,7 @@ type results struct {
 	settled      bool
 	described    []store.Resource
 	firstRejects []string
-	rejectFile   store.File
-	rejectBuffer *bufio.Writer
+	rejectFile   *os.File // where they are kept until all are known
 	rejects      *ingest.RejectWriter
 }
 
@@ -134,7 +134,7 @@ func (r *results) all() []*store.Table {
 	return tables
 }
 
-// reject writes a reject into rejects.csv, which is made with the first one.
+// reject keeps a reject for rejects.csv.
 func (r *results) reject(reject ingest.Reject) error {
 	const shown = 20
 	if len(r.firstRejects) < shown {
@@ -142,13 +142,10 @@ func (r *results) reject(reject ingest.Reject) error {
 	}
 	if r.rejects == nil {
 		var err error
-		if r.rejectFile, err = r.folder.Create("rejects.csv"); err != nil {
+		if r.rejectFile, err = os.CreateTemp(r.folder.Scratch(), "rejects-"); err != nil {
 			return err
 		}
-		r.rejectBuffer = bufio.NewWriter(r.rejectFile)
-		if r.rejects, err = ingest.NewRejectWriter(r.rejectBuffer); err != nil {
-			return err
-		}
+		r.rejects = ingest.NewRejectWriter(r.rejectFile)
 	}
 	return r.rejects.Write(reject)
 }
@@ -167,9 +164,7 @@ func (r *results) abandon() {
 // close finishes the shots, holes and rounds, and reads them back.
 func (r *results) close() error {
 	if r.rejects != nil {
-		err := errors.Join(r.rejects.Flush(), r.rejectBuffer.Flush(), r.rejectFile.Sync(), r.rejectFile.Close())
-		r.rejectFile = nil
-		if err != nil {
+		if err := r.writeRejects(); err != nil {
 			return err
 		}
 	}
@@ -191,6 +186,16 @@ func (r *results) close() error {
 		store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...),
 	}, r.described...)
 	return nil
+}
+
+// writeRejects writes rejects.csv.
+func (r *results) writeRejects() error {
+	file, err := r.folder.Create("rejects.csv")
+	if err != nil {
+		return err
+	}
+	buffer := bufio.NewWriter(file)
+	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
 }
 
 // addFigures writes a table for each group of figures.
@@ -235,7 +240,8 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	type source struct {
 		ingest.FileInfo
 		ingest.Tally
-		Rounds int `json:"rounds"`
+		Rounds int      `json:"rounds"`
+		ReadAs []string `json:"read_as"`
 	}
 	record := struct {
 		Program  string        `json:"program"`
@@ -254,7 +260,7 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 		Total: done.total, Rejects: done.rejects, ReadAs: done.readAs(s), Seed: s.figures.Seed,
 	}
 	for i, file := range done.files {
-		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i]})
+		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i], done.filesAs[i]})
 	}
 	gaps := make([]string, len(missing))
 	for i, m := range missing {

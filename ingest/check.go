@@ -100,12 +100,16 @@ func (c *checker) hole(places []int32) {
 		slices.SortStableFunc(kept, byShot)
 	}
 	kept = c.dropRepeats(kept)
-	kept = c.fillLies(kept)
+	kept = c.refuseFar(c.fillLies(kept))
+	c.kept = kept
 	if len(kept) == 0 {
 		return
 	}
 	state := c.stateAfterRefusals(places, kept[len(kept)-1])
-	if state == Sound {
+	switch {
+	case slices.ContainsFunc(kept, func(at int32) bool { return r.broken[at] }):
+		state = c.stateAsSaid(kept[len(kept)-1])
+	case state == Sound:
 		state = c.judge(kept)
 	}
 	c.settleLeft(kept)
@@ -125,6 +129,7 @@ func (c *checker) stateAfterRefusals(places []int32, last int32) holeState {
 	for _, at := range places {
 		n := r.number(shot, int(at))
 		switch {
+		case r.refused[at] && c.standsElsewhere(at):
 		case r.doubt[at], r.refused[at] && (isMissing(n) || n > r.number(shot, int(last))):
 			return Endless
 		case r.refused[at]:
@@ -132,6 +137,23 @@ func (c *checker) stateAfterRefusals(places []int32, last int32) holeState {
 		}
 	}
 	return state
+}
+
+// standsElsewhere reports whether a refused record of the hole is kept from
+// another file, such as the list of rejects after it was mended.
+func (c *checker) standsElsewhere(at int32) bool {
+	r := c.rows
+	return slices.ContainsFunc(c.kept, func(other int32) bool {
+		return r.file[other] != r.file[at] && r.number(shot, int(other)) == r.number(shot, int(at))
+	})
+}
+
+// stateAsSaid is the state of a hole that its file says to lack something.
+func (c *checker) stateAsSaid(last int32) holeState {
+	if isMissing(c.rows.number(holed, int(last))) {
+		return Endless
+	}
+	return Flawed
 }
 
 // numberShots numbers the records of a hole in file order when none of them
@@ -215,7 +237,7 @@ func (c *checker) refuse(at int32, scope Scope, f field, expected, hint string) 
 	}
 	c.batch.Rejects = append(c.batch.Rejects, Reject{
 		Scope: scope, File: c.files[r.file[at]].name, Line: int(r.line[at]),
-		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint,
+		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint, record: c.writtenOut(at),
 	})
 	if scope == RecordScope {
 		r.refused[at] = true

@@ -2,11 +2,14 @@ package ingest
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+
+	"github.com/apache/arrow-go/v18/arrow"
 )
 
 const headBytes = 64 << 10
@@ -15,10 +18,11 @@ const headBytes = 64 << 10
 type chunk struct {
 	file     *file
 	at       int
-	data     []byte    // CSV
-	line     int       // where data begins
-	records  int       // about how many there are, 0 for not known
-	elements []element // JSON
+	data     []byte            // CSV
+	line     int               // where data begins
+	records  int               // about how many there are, 0 for not known
+	elements []element         // JSON
+	table    arrow.RecordBatch // Parquet; line is then the number of its first row
 }
 
 // An element is a piece of a JSON file: one value or a line of them, or the
@@ -27,21 +31,26 @@ type element struct {
 	value   []byte
 	line    int
 	path    string
+	cut     int // where value was closed that is not whole in the file
 	problem string
 }
 
 // feed hands the records of the chunk to a sink and returns the JSON keys that
-// meant nothing.
-func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool) {
+// meant nothing, and how the others were read.
+func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool, seen manner) {
+	if c.table != nil {
+		c.feedTable(to)
+		return nil, manner{}
+	}
 	if c.elements == nil {
-		c.file.dialect.feed(c.data, c.line, c.file.meanings, to)
-		return nil
+		c.file.feed(c.data, c.line, to)
+		return nil, manner{}
 	}
 	walker := newJSONWalker(mapping, to)
 	for _, e := range c.elements {
 		walker.element(e)
 	}
-	return walker.unused
+	return walker.unused, walker.seen
 }
 
 // A fileProblem is what keeps a file, or the rest of it, from being read.
@@ -57,11 +66,19 @@ func (p *fileProblem) Error() string { return p.text }
 // *fileProblem means that the file cannot be read; any other error that the
 // world failed.
 func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit func(chunk) error) (notes []string, err error) {
-	opened, err := f.open()
-	if errors.Is(err, fs.ErrPermission) {
-		return nil, &fileProblem{text: "not readable: permission denied"}
+	if f.unreadable != nil {
+		f.count()
+		return nil, f.unreadable
 	}
-	if err != nil {
+	opened, err := f.open()
+	var unpacking *fileProblem
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return nil, &fileProblem{text: "not readable: permission denied"}
+	case errors.As(err, &unpacking):
+		f.count()
+		return nil, unpacking
+	case err != nil:
 		return nil, err
 	}
 	defer func() {
@@ -71,23 +88,48 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 			err = closing
 		}
 	}()
+	if opened.packing != "" {
+		if err := f.whole(); err != nil {
+			return nil, err
+		}
+	}
 	reader := bufio.NewReaderSize(contextReader{ctx, opened}, headBytes)
 	head, err := reader.Peek(headBytes)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("%s: %w", f.name, err)
+	}
+	if bytes.HasPrefix(head, []byte(parquetMark)) {
+		if opened.packing == "" {
+			return f.parquetChunks(ctx, nil, at, mapping, emit)
+		}
+		return f.parquetChunks(ctx, reader, at, mapping, emit)
 	}
 	isJSON, problem := f.sniff(head)
 	if problem != nil {
 		return nil, &fileProblem{text: problem.Error()}
 	}
 	if isJSON {
+		f.form = "JSON, " + f.encoding + opened.unpackedFrom()
 		return nil, f.jsonChunks(reader, head, at, size, emit)
 	}
 	notes, err = f.readHeader(reader, head, err != nil, mapping)
 	if err != nil {
 		return nil, err
 	}
-	return notes, f.csvChunks(reader, at, size, emit)
+	f.form = f.formOf() + opened.unpackedFrom()
+	err = f.csvChunks(reader, at, size, emit)
+	if f.foreign {
+		notes = append(notes, fmt.Sprintf("what is not UTF-8 read as Windows-1252, first on line %d", f.foreignLine))
+	}
+	return notes, err
+}
+
+// unpackedFrom says in words what the text was packed with.
+func (c *content) unpackedFrom() string {
+	if c.packing == "" {
+		return ""
+	}
+	return ", unpacked from " + c.packing
 }
 
 type contextReader struct {

@@ -12,7 +12,8 @@ const (
 	maxColumns = 2000
 )
 
-// A dialect is how a CSV file separates its fields and records.
+// A dialect is how a CSV file separates its fields and records. With a newline
+// of '\n', a carriage return that stands alone ends a record as well.
 type dialect struct {
 	delimiter byte
 	newline   byte
@@ -20,12 +21,56 @@ type dialect struct {
 
 var delimiters = []byte{',', ';', '\t', '|'}
 
+// lineEnd is the length of the first line with its break, 0 when data has none.
+func (d dialect) lineEnd(data []byte) int {
+	end := bytes.IndexByte(data, d.newline) + 1
+	if d.newline != '\n' {
+		return end
+	}
+	line := data
+	if end > 0 {
+		line = data[:end]
+	}
+	for from := 0; ; {
+		i := bytes.IndexByte(line[from:], '\r')
+		if i < 0 {
+			return end
+		}
+		if from += i + 1; d.loneReturn(data, from-1) {
+			return from
+		}
+	}
+}
+
+// loneReturn reports whether the carriage return at i is a line break of its
+// own. At the end of data that is not known.
+func (d dialect) loneReturn(data []byte, i int) bool {
+	return d.newline == '\n' && i+1 < len(data) && data[i+1] != '\n' && data[i+1] != '\r'
+}
+
+// lines is how many line breaks there are in the first so many bytes of data.
+func (d dialect) lines(data []byte, length int) int {
+	n := bytes.Count(data[:length], []byte{d.newline})
+	if d.newline != '\n' {
+		return n
+	}
+	for from := 0; ; {
+		i := bytes.IndexByte(data[from:length], '\r')
+		if i < 0 {
+			return n
+		}
+		if from += i + 1; d.loneReturn(data, from-1) {
+			n++
+		}
+	}
+}
+
 // recordEnd finds the end of the first record in data, past its line break.
 // Only a quote at the start of a field opens a quoted one, which may hold line
 // breaks. complete is false when more data may change the answer; last says
 // that there is no more.
 func (d dialect) recordEnd(data []byte, last bool) (end int, complete bool) {
-	lineEnd := bytes.IndexByte(data, d.newline) + 1
+	lineEnd := d.lineEnd(data)
 	if lineEnd == 0 {
 		if !last {
 			return 0, false
@@ -48,7 +93,7 @@ func (d dialect) recordEnd(data []byte, last bool) (end int, complete bool) {
 			}
 			i += 1 + closing
 			start = false
-		case c == d.newline:
+		case c == d.newline, c == '\r' && d.loneReturn(data, i):
 			return i + 1, true
 		default:
 			start = c == d.delimiter || start && c == ' '

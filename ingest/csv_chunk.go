@@ -6,13 +6,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode/utf8"
 )
 
 // csvChunks cuts the text below the header into chunks.
 func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
 	// Twice the size on disk: UTF-16 may grow as it becomes UTF-8.
 	size = min(size, max(headBytes, 2*int(f.onDisk)))
-	newline := []byte{f.dialect.newline}
 	line := f.firstLine
 	var carried []byte
 	for last := false; !last; {
@@ -34,13 +34,29 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 		if whole == 0 {
 			continue
 		}
-		lines := bytes.Count(data[:whole], newline)
+		lines := f.dialect.lines(data, whole)
+		if !f.foreign && !utf8.Valid(data[:whole]) {
+			f.foreign = true
+			f.foreignLine = line + f.dialect.lines(data, firstForeign(data[:whole]))
+		}
 		if err := emit(chunk{file: f, at: at, data: data[:whole:whole], line: line, records: lines + 1}); err != nil {
 			return err
 		}
 		line += lines
 	}
 	return nil
+}
+
+// firstForeign is where text that is not UTF-8 first shows.
+func firstForeign(text []byte) int {
+	for i := 0; i < len(text); {
+		r, width := utf8.DecodeRune(text[i:])
+		if r == utf8.RuneError && width == 1 {
+			return i
+		}
+		i += width
+	}
+	return len(text)
 }
 
 // passLongLine takes a record that is longer than any allowed, and begins at

@@ -5,6 +5,8 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math/bits"
+	"slices"
+	"strings"
 )
 
 // A sink takes the records of a file one after another.
@@ -13,8 +15,23 @@ type sink interface {
 	repeat(meanings []meaning)   // these fields say the same as in the record before
 	set(m *meaning, text []byte) // one field as written
 	fault(expected, hint string) // the record as a whole is malformed
+	incomplete()                 // the hole of the record is known to lack something
 	end() (inOrder bool)
+	// What becomes of the record that has just ended and was not in order: it is
+	// no shot, or stood so.
+	withdraw(why noShot)
+	original(names []string, meanings []meaning, cells [][]byte)
 }
+
+// A noShot says why a line of a table is not meant as a shot.
+type noShot string
+
+const (
+	totalLine   noShot = "total line"
+	headerAgain noShot = "header line again"
+	commentLine noShot = "comment"
+	reasonOnly  noShot = "reject without its record"
+)
 
 // A csvFeeder hands the records of a piece of CSV to a sink.
 type csvFeeder struct {
@@ -22,18 +39,25 @@ type csvFeeder struct {
 	meanings []meaning
 	to       sink
 	most     int      // how many of the first columns may be taken from the line before
+	header   []byte   // the line of the column names
+	names    []string // in it
 	before   []byte   // the line before, when it was plain and in order
 	fields   [][]byte // of a line that is not plain
 }
 
 // feed hands over a piece that starts at a record, on the given line.
-func (d dialect) feed(data []byte, line int, meanings []meaning, to sink) {
-	f := csvFeeder{dialect: d, meanings: meanings, to: to}
+func (f *file) feed(data []byte, line int, to sink) {
+	feeder := csvFeeder{dialect: f.dialect, meanings: f.meanings, header: f.header, names: f.names, to: to}
+	feeder.feed(data, line)
+}
+
+func (f *csvFeeder) feed(data []byte, line int) {
+	d, meanings := f.dialect, f.meanings
 	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() {
 		f.most++
 	}
 	for len(data) > 0 {
-		end := bytes.IndexByte(data, d.newline) + 1
+		end := d.lineEnd(data)
 		if end == 0 {
 			end = len(data)
 		}
@@ -46,7 +70,7 @@ func (d dialect) feed(data []byte, line int, meanings []meaning, to sink) {
 		default:
 			end, _ = d.recordEnd(data, true)
 			f.careful(data[:end], line)
-			line += max(1, bytes.Count(data[:end], []byte{d.newline}))
+			line += max(1, d.lines(data, end))
 		}
 		data = data[end:]
 	}
@@ -74,7 +98,43 @@ func (f *csvFeeder) plain(record []byte, line int) {
 	f.before = record
 	if !f.to.end() {
 		f.before = nil
+		f.fields = f.fields[:0]
+		for cell := range bytes.SplitSeq(record, []byte{f.delimiter}) {
+			f.fields = append(f.fields, cell)
+		}
+		f.refused(record)
 	}
+}
+
+// refused looks again at a record that was not in order, its cells in f.fields:
+// people and spreadsheets write lines between the shots that are none.
+func (f *csvFeeder) refused(record []byte) {
+	switch {
+	case bytes.Equal(record, f.header):
+		f.to.withdraw(headerAgain)
+	case record[0] == '#' && len(f.fields) != len(f.meanings):
+		f.to.withdraw(commentLine)
+	case isTotal(f.fields):
+		f.to.withdraw(totalLine)
+	case isListOfRejects(f.names) && allBlank(f.fields[min(len(rejectColumns), len(f.fields)):]):
+		f.to.withdraw(reasonOnly)
+	default:
+		f.to.original(f.names, f.meanings, f.fields)
+	}
+}
+
+var totalWords = []string{"total", "totals", "subtotal", "sum", "average", "averages", "mean"}
+
+// isTotal reports whether the first cell with a text begins or ends with a word
+// such as total.
+func isTotal(cells [][]byte) bool {
+	for _, cell := range cells {
+		words := strings.Fields(plainForm(validText(cell)))
+		if len(words) > 0 {
+			return slices.Contains(totalWords, words[0]) || slices.Contains(totalWords, words[len(words)-1])
+		}
+	}
+	return false
 }
 
 // sharedColumns is how many of the first columns are the same as in the line
@@ -127,7 +187,13 @@ func (f *csvFeeder) careful(record []byte, line int) {
 			f.to.set(&f.meanings[i], f.fields[i])
 		}
 	}
-	f.to.end()
+	switch inOrder := f.to.end(); {
+	case inOrder:
+	case err != nil || len(f.fields) > len(f.meanings):
+		f.to.original(f.names, f.meanings, [][]byte{withoutLineEnd(record)}) // it cannot be told what stands where
+	default:
+		f.refused(withoutLineEnd(record))
+	}
 }
 
 func isBlank(record []byte, delimiter byte) bool {

@@ -166,9 +166,12 @@ func TestPlainLinesAndCarefulOnesAgree(t *testing.T) {
 			p.rows.trim()
 			return p
 		}
-		fast := parse(func(p *recordParser) { dialect{',', '\n'}.feed([]byte(text), 1, h.meanings, p) })
+		names := strings.Split("date,course,hole,par,shot,lie,to_hole,left", ",")
+		fast := parse(func(p *recordParser) {
+			(&file{dialect: dialect{',', '\n'}, meanings: h.meanings, names: names}).feed([]byte(text), 1, p)
+		})
 		careful := parse(func(p *recordParser) {
-			f := csvFeeder{dialect: dialect{',', '\n'}, meanings: h.meanings, to: p}
+			f := csvFeeder{dialect: dialect{',', '\n'}, meanings: h.meanings, names: names, to: p}
 			for i, line := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {
 				if !isBlank([]byte(line), ',') {
 					f.careful([]byte(line), 1+i)

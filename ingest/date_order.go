@@ -24,7 +24,9 @@ func (o dateOrder) String() string {
 // settleDates decides the order of a file's dates: by its first record when
 // that has the year first, else by all of them. The first chunk is at hand.
 func (f *file) settleDates(ctx context.Context, first chunk, mapping Mapping) error {
-	if first.elements == nil {
+	if first.table != nil {
+		first.table = first.table.NewSlice(0, min(1, first.table.NumRows()))
+	} else if first.elements == nil {
 		end, _ := f.dialect.recordEnd(first.data, true)
 		first.data = first.data[:end]
 	} else {
@@ -70,6 +72,10 @@ func (s *dateSurvey) begin(line int, _ string) { s.line = line }
 func (s *dateSurvey) repeat([]meaning)         {}
 func (s *dateSurvey) fault(string, string)     {}
 func (s *dateSurvey) end() bool                { return true }
+func (s *dateSurvey) withdraw(noShot)          {}
+func (s *dateSurvey) incomplete()              {}
+
+func (s *dateSurvey) original([]string, []meaning, [][]byte) {}
 
 func (s *dateSurvey) set(m *meaning, text []byte) {
 	if m.field != date {

@@ -151,6 +151,11 @@ func (f field) String() string {
 
 func (f field) isText() bool { return f < firstNumber }
 
+// isMeasure tells fields that are written as a number.
+func (f field) isMeasure() bool {
+	return f < fieldCount && definitions[f].kind >= wholeNumber && definitions[f].kind <= speed
+}
+
 // number is the slot of a numeric field in rows.numbers.
 func (f field) number() int { return int(f - firstNumber) }
 

@@ -38,12 +38,25 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 	seen := map[string]bool{}
 	named := map[string]int{}
 	add := func(name, path string, info fs.FileInfo) {
-		if clean := filepath.Clean(path); !seen[clean] {
-			seen[clean] = true
-			if named[name]++; named[name] > 1 {
-				name = fmt.Sprintf("%s (%d)", name, named[name])
+		clean := filepath.Clean(path)
+		if seen[clean] {
+			return
+		}
+		seen[clean] = true
+		found := []*file{{name: name, path: path, onDisk: info.Size(), modified: info.ModTime(), dates: unsettled}}
+		if isZip(path) {
+			members, said, err := (&archive{path: path}).members(name)
+			if err == nil {
+				found, notes = members, append(notes, said...)
+			} else {
+				found[0].unreadable = archiveProblem(err)
 			}
-			files = append(files, &file{name: name, path: path, onDisk: info.Size(), modified: info.ModTime(), dates: unsettled})
+		}
+		for _, f := range found {
+			if named[f.name]++; named[f.name] > 1 {
+				f.name = fmt.Sprintf("%s (%d)", f.name, named[f.name])
+			}
+			files = append(files, f)
 		}
 	}
 	for _, path := range paths {
@@ -74,6 +87,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 		if !info.IsDir() {
 			return nil, nil, fmt.Errorf("%s: neither a file nor a folder", path)
 		}
+		shots := "" // where the shots are, in the results of an earlier run
 		// A trailing separator makes WalkDir follow a link given by name.
 		top := path + string(filepath.Separator)
 		err = filepath.WalkDir(top, func(path string, entry fs.DirEntry, err error) error {
@@ -92,9 +106,16 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 				}
 			case entry.IsDir():
 				if _, err := os.Stat(filepath.Join(path, ResultMarker)); err == nil {
-					passedOver("results of an earlier run")
+					if path != top {
+						passedOver("results of an earlier run")
+						return fs.SkipDir
+					}
+					shots = filepath.Join(top, "tables", "shots")
+				}
+				if shots != "" && !isWithin(path, shots) && !isWithin(shots, path) {
 					return fs.SkipDir
 				}
+			case shots != "" && !isWithin(path, shots): // beside the shots of results
 			case !entry.Type().IsRegular():
 				passedOver("not a regular file")
 			default:
@@ -115,6 +136,24 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 		}
 	}
 	return files, notes, nil
+}
+
+func isWithin(path, folder string) bool {
+	separator := string(filepath.Separator)
+	return strings.HasPrefix(filepath.Clean(path)+separator, filepath.Clean(folder)+separator)
+}
+
+// isZip tells a zip archive by its first bytes. What cannot be read is told when
+// the file is.
+func isZip(path string) bool {
+	opened, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer opened.Close()
+	var start [4]byte
+	_, err = io.ReadFull(opened, start[:])
+	return err == nil && (string(start[:]) == "PK\x03\x04" || string(start[:]) == "PK\x05\x06")
 }
 
 func reason(err error) string {

@@ -117,12 +117,12 @@ func (r *rows) byRound() (together *rows, starts []int) {
 
 // spilled is rows as they go to disk.
 type spilled struct {
-	N                        int
-	Codes                    [textCount][]int32
-	Lists                    [textCount][]string
-	Numbers                  [numberCount][]float64
-	Line, File               []int32
-	Refused, Doubt, LeftOpen []bool
+	N                                int
+	Codes                            [textCount][]int32
+	Lists                            [textCount][]string
+	Numbers                          [numberCount][]float64
+	Line, File                       []int32
+	Refused, Doubt, LeftOpen, Broken []bool
 }
 
 func (p *partition) spill(scratch string) error {
@@ -138,7 +138,7 @@ func (p *partition) spill(scratch string) error {
 	}
 	out := spilled{
 		N: p.held.n, Numbers: p.held.numbers, Line: p.held.line, File: p.held.file,
-		Refused: p.held.refused, Doubt: p.held.doubt, LeftOpen: p.held.leftOpen,
+		Refused: p.held.refused, Doubt: p.held.doubt, LeftOpen: p.held.leftOpen, Broken: p.held.broken,
 	}
 	for i, column := range p.held.texts {
 		out.Codes[i], out.Lists[i] = column.codes, column.list
@@ -170,7 +170,7 @@ func (p *partition) load() (*rows, error) {
 		}
 		part := &rows{
 			n: in.N, numbers: in.Numbers, line: in.Line, file: in.File,
-			refused: in.Refused, doubt: in.Doubt, leftOpen: in.LeftOpen,
+			refused: in.Refused, doubt: in.Doubt, leftOpen: in.LeftOpen, broken: in.Broken,
 		}
 		for i := range part.texts {
 			part.texts[i].codes, part.texts[i].list = in.Codes[i], in.Lists[i]

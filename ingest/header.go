@@ -56,6 +56,10 @@ type header struct {
 // missing or named twice and how to mend it.
 func matchHeader(names []string, mapping Mapping) (header, error) {
 	h := header{meanings: make([]meaning, len(names))}
+	rejects := isListOfRejects(names) // of logs that name their units differently
+	if rejects {
+		names = append(make([]string, len(rejectColumns)), names[len(rejectColumns):]...)
+	}
 	var mapped [fieldCount + 1]bool
 	for i, name := range names {
 		m, known := mapping[normalForm(name)]
@@ -80,7 +84,7 @@ func matchHeader(names []string, mapping Mapping) (header, error) {
 			}
 			continue
 		}
-		if earlier := taken[m.field]; earlier != "" && twice == nil {
+		if earlier := taken[m.field]; earlier != "" && twice == nil && !rejects {
 			twice = fmt.Errorf("columns %q and %q both mean %s: rename one, or say with --columns which is meant", earlier, name, m.field)
 		}
 		taken[m.field] = name

@@ -24,6 +24,7 @@ type jsonWalker struct {
 	mapping  Mapping
 	meanings map[string]meaning
 	unused   map[string]bool
+	seen     manner
 	to       sink
 	values   []keyedValue // of the objects around and of the object itself
 	fault    string       // what is wrong with the keys of one of them
@@ -37,22 +38,33 @@ type keyedValue struct {
 }
 
 func newJSONWalker(mapping Mapping, to sink) *jsonWalker {
-	return &jsonWalker{mapping: mapping, meanings: map[string]meaning{}, unused: map[string]bool{}, to: to}
+	return &jsonWalker{mapping: mapping, meanings: map[string]meaning{}, unused: map[string]bool{}, seen: manner{names: map[string]meaning{}}, to: to}
 }
 
-// meaningOf is cached: the keys of a file are few.
-func (w *jsonWalker) meaningOf(key string) meaning {
-	if m, met := w.meanings[key]; met {
+// meaningOf is what a key means inside an object that stands under another key,
+// "" for none. It is cached: the keys of a file are few.
+func (w *jsonWalker) meaningOf(outer, key string) meaning {
+	name := key
+	if outer != "" {
+		name = outer + "." + key
+	}
+	m, met := w.meanings[name]
+	if met {
 		return m
 	}
-	m, known := w.mapping[normalForm(key)]
-	if !known {
-		m, known = matchName(key)
+	for _, reading := range readings(outer, key) {
+		known := false
+		if m, known = w.mapping[normalForm(reading)]; known {
+			break
+		}
+		if m, known = matchName(reading); known {
+			break
+		}
 	}
-	if !known {
-		w.unused[key] = true
+	w.meanings[name] = m
+	if m.field != noField {
+		w.seen.names[name] = m
 	}
-	w.meanings[key] = m
 	return m
 }
 
@@ -61,6 +73,10 @@ func (w *jsonWalker) meaningOf(key string) meaning {
 func (w *jsonWalker) element(e element) {
 	if e.problem != "" {
 		w.refuse(e.line, e.path, e.problem, "the rest of the file is not read")
+		return
+	}
+	if e.cut > 0 {
+		w.walk(nested{value: e.value, line: e.line, path: e.path, cut: e.cut})
 		return
 	}
 	decoder := jsontext.NewDecoder(bytes.NewBuffer(e.value), lenient...)
@@ -110,7 +126,8 @@ func (w *jsonWalker) walk(n nested) {
 }
 
 // walkObject reads one object: its values first, then what is nested in it. It
-// is a record when it holds none, though not a hole whose list of shots is empty.
+// is a record when it holds none, though not a hole whose list of shots is empty
+// nor an object of which the rest is lost.
 func (w *jsonWalker) walkObject(object nested) {
 	outer, fault := len(w.values), w.fault
 	var inside []nested
@@ -119,8 +136,10 @@ func (w *jsonWalker) walkObject(object nested) {
 		switch member.value[0] {
 		case '[', '{':
 			switch {
-			case w.holdsRecords(member):
+			case w.holdsRecords(member, w.nesting):
 				inside = append(inside, member)
+			case member.value[0] == '{':
+				w.takeObject(member, outer)
 			case len(bytes.Trim(member.value, "[] \t\r\n")) == 0:
 				emptyList = true
 			default:
@@ -128,14 +147,14 @@ func (w *jsonWalker) walkObject(object nested) {
 			}
 		case 'n':
 		default:
-			w.take(key, member.value, outer)
+			w.take(object.name, key, member.value, outer)
 		}
 		return true
 	})
 	for _, array := range inside {
 		w.walk(array)
 	}
-	if inside == nil && (!emptyList || w.saysOfAShot(outer)) {
+	if inside == nil && object.cut == 0 && (!emptyList || w.saysOfAShot(outer)) {
 		w.record(object)
 	}
 	w.values, w.fault = w.values[:outer], fault
@@ -150,17 +169,24 @@ func (w *jsonWalker) saysOfAShot(from int) bool {
 }
 
 // take keeps a value of the object whose values begin at from.
-func (w *jsonWalker) take(key string, value []byte, from int) {
-	m := w.meaningOf(key)
+func (w *jsonWalker) take(outer, key string, value []byte, from int) {
+	m := w.meaningOf(outer, key)
 	if m.field == noField {
+		if !(key == "type" && bytes.Contains(value, []byte("Feature"))) { // GeoJSON
+			w.unused[key] = true
+		}
 		return
 	}
+	w.keep(m, key, scalarText(value), from)
+}
+
+func (w *jsonWalker) keep(m meaning, key string, text []byte, from int) {
 	for _, earlier := range w.values[from:] {
 		if earlier.meaning.field == m.field {
 			w.fault = fmt.Sprintf("expected one key for %s, found %q and %q", m.field, earlier.key, key)
 		}
 	}
-	w.values = append(w.values, keyedValue{m, key, scalarText(value)})
+	w.values = append(w.values, keyedValue{m, key, text})
 }
 
 // record hands over a record; of values for one field the innermost counts.
@@ -178,25 +204,45 @@ func (w *jsonWalker) record(object nested) {
 			w.to.set(&v.meaning, v.text)
 		}
 	}
-	w.to.end()
+	if w.to.end() {
+		return
+	}
+	var names []string
+	var meanings []meaning
+	var cells [][]byte
+	for i := range w.values {
+		if v := &w.values[i]; innermost[v.meaning.field] == i {
+			names, meanings, cells = append(names, v.key), append(meanings, v.meaning), append(cells, v.text)
+		}
+	}
+	w.to.original(names, meanings, cells)
 }
 
-// holdsRecords reports whether a value is an array of records, or of objects
-// that hold such arrays.
-func (w *jsonWalker) holdsRecords(n nested) bool {
-	if n.value[0] != '[' {
+// holdsRecords reports whether a value is an array of records, or holds such
+// arrays.
+func (w *jsonWalker) holdsRecords(n nested, depth int) bool {
+	holds := false
+	if depth > maxNesting {
 		return false
 	}
-	holds := false
+	if n.value[0] == '{' {
+		n.members(func(_ string, member nested) bool {
+			holds = (member.value[0] == '[' || member.value[0] == '{') && w.holdsRecords(member, depth+1)
+			return !holds
+		})
+		return holds
+	}
 	n.elements(func(element nested) bool {
 		if element.value[0] == '{' {
 			element.members(func(key string, member nested) bool {
 				switch member.value[0] {
 				case '[':
 					holds = bytes.IndexByte(member.value, '{') >= 0
-				case '{', 'n':
+				case '{':
+					holds = w.saysSomething(member)
+				case 'n':
 				default:
-					holds = w.meaningOf(key).field != noField
+					holds = w.meaningOf(element.name, key).field != noField
 				}
 				return !holds
 			})
@@ -204,4 +250,14 @@ func (w *jsonWalker) holdsRecords(n nested) bool {
 		return !holds
 	})
 	return holds
+}
+
+// saysSomething reports whether a key of an object means a field.
+func (w *jsonWalker) saysSomething(object nested) bool {
+	says := false
+	object.members(func(key string, member nested) bool {
+		says = member.value[0] != 'n' && w.meaningOf(object.name, key).field != noField
+		return !says
+	})
+	return says
 }

@@ -26,8 +26,12 @@ func (f *file) jsonChunks(reader *bufio.Reader, head []byte, at, size int, emit 
 				return fmt.Errorf("%s: %w", f.name, err)
 			}
 			problem := "expected JSON, " + jsonProblem(err)
-			if splitter.index == 0 {
+			saved := splitter.salvage(errors.Is(err, errElementTooLong))
+			if splitter.index == 0 && saved.value == nil {
 				return &fileProblem{line: line, text: problem}
+			}
+			if saved.value != nil {
+				current.elements = append(current.elements, saved)
 			}
 			current.elements = append(current.elements, element{line: line, problem: problem})
 			return emit(current)
@@ -111,7 +115,11 @@ type jsonSplitter struct {
 	inArray bool
 	started bool
 	index   int
+
+	brokenLine int // where the element that cannot be read begins
 }
+
+const betweenElements = ", \t\r\n"
 
 func newJSONSplitter(r io.Reader) *jsonSplitter {
 	lines := &lineCounter{source: r, line: 1}
@@ -138,6 +146,11 @@ func (s *jsonSplitter) next() (value []byte, line int, path string, err error) {
 		s.inArray = false
 	}
 	value, err = s.decoder.ReadValue()
+	if err != nil && !errors.Is(err, io.EOF) {
+		unread := s.decoder.UnreadBuffer()
+		start := len(unread) - len(bytes.TrimLeft(unread, betweenElements))
+		s.brokenLine = s.lines.at(s.decoder.InputOffset() + int64(start))
+	}
 	var syntactic *jsontext.SyntacticError
 	if errors.As(err, &syntactic) {
 		return nil, s.lines.at(syntactic.ByteOffset), "", err
@@ -150,6 +163,48 @@ func (s *jsonSplitter) next() (value []byte, line int, path string, err error) {
 	}
 	s.index++
 	return value, s.line(len(value)), path, nil
+}
+
+// salvage is what of the element that could not be read stands before the place
+// where it is broken: up to the last value in it that is whole, and closed there.
+func (s *jsonSplitter) salvage(tooLong bool) element {
+	if tooLong {
+		return element{}
+	}
+	broken := bytes.TrimLeft(s.decoder.UnreadBuffer(), betweenElements)
+	decoder := jsontext.NewDecoder(bytes.NewReader(broken), lenient...)
+	saved := element{line: s.brokenLine}
+	var closing []byte
+	for {
+		token, err := decoder.ReadToken()
+		if err != nil {
+			break
+		}
+		around, length := decoder.StackIndex(decoder.StackDepth())
+		isName := around == '{' && length%2 == 1
+		opens := token.Kind() == '{' || token.Kind() == '['
+		end := int(decoder.InputOffset())
+		if decoder.StackDepth() == 0 || end == len(broken) {
+			break // a number that ends there may have been longer
+		}
+		if isName || opens {
+			continue
+		}
+		saved.cut = end
+		closing = closing[:0]
+		for depth := decoder.StackDepth(); depth > 0; depth-- {
+			kind, _ := decoder.StackIndex(depth)
+			closing = append(closing, map[jsontext.Kind]byte{'{': '}', '[': ']'}[kind])
+		}
+	}
+	if saved.cut == 0 {
+		return element{}
+	}
+	saved.value = append(bytes.Clone(broken[:saved.cut]), closing...)
+	if s.inArray {
+		saved.path = "$[" + strconv.Itoa(s.index) + "]"
+	}
+	return saved
 }
 
 // line is the line on which the last length bytes read begin.

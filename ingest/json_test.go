@@ -144,10 +144,7 @@ func TestAnElementBeyondTheLimitIsSaid(t *testing.T) {
 // JSONTestSuite (N. Seriot): y_ files are JSON, n_ files are not, i_ files may
 // be either. Whatever they are, the books balance.
 func TestJSONTestSuite(t *testing.T) {
-	folder := os.Getenv("ROUNDMILL_SUITES")
-	if folder == "" {
-		t.Skip("LOUD: ROUNDMILL_SUITES is not set; the JSONTestSuite was not run")
-	}
+	folder := suites(t)
 	paths, err := filepath.Glob(filepath.Join(folder, "json-test-suite", "*", "*.json"))
 	if more, _ := filepath.Glob(filepath.Join(folder, "json-test-suite", "*.json")); err != nil || len(paths)+len(more) < 300 {
 		t.Fatalf("%d files of the suite, %v", len(paths)+len(more), err)

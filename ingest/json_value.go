@@ -3,6 +3,7 @@ package ingest
 import (
 	"bytes"
 	"strconv"
+	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -15,6 +16,16 @@ type nested struct {
 	value []byte
 	line  int
 	path  string
+	name  string // the key it stands under, "" for none
+	cut   int    // where a value that was not whole has been closed, 0 for a whole one
+}
+
+// cutOf is the same of a value inside, which begins at start.
+func (n nested) cutOf(start, length int) int {
+	if n.cut == 0 || start+length <= n.cut {
+		return 0
+	}
+	return n.cut - start
 }
 
 // elements visits what an array holds, until visit returns false.
@@ -30,7 +41,8 @@ func (n nested) elements(visit func(nested) bool) {
 		start := int(decoder.InputOffset()) - len(value)
 		line += newlines(n.value[counted:start])
 		counted = start
-		if !visit(nested{n.value[start : start+len(value)], line, n.path + "[" + strconv.Itoa(i) + "]"}) {
+		inner := nested{n.value[start : start+len(value)], line, n.path + "[" + strconv.Itoa(i) + "]", strings.TrimSuffix(n.name, "s"), n.cutOf(start, len(value))}
+		if !visit(inner) {
 			return
 		}
 	}
@@ -51,7 +63,7 @@ func (n nested) members(visit func(key string, member nested) bool) {
 			return
 		}
 		start := int(decoder.InputOffset()) - len(value)
-		member := nested{value: n.value[start : start+len(value)]}
+		member := nested{value: n.value[start : start+len(value)], name: key, cut: n.cutOf(start, len(value))}
 		if kind := member.value[0]; kind == '[' || kind == '{' {
 			member.line, member.path = n.line+newlines(n.value[:start]), n.path+"."+key
 		}

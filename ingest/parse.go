@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"iter"
@@ -16,6 +17,8 @@ type parsed struct {
 	strays []int // refused records that may not say where they belong
 	batch  Batch
 	unused map[string]bool // keys of a JSON document that meant nothing
+	seen   manner
+	ended  bool // this is what there is to say at the end of the file
 }
 
 // parse reads chunk after chunk, parses them on all workers and yields the
@@ -27,6 +30,7 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 	}
 	return func(yield func(*parsed, error) bool) {
 		unused := map[key]bool{}
+		seen := manner{}
 		before := border{file: -1}
 		for p, err := range ordered.Map(ctx, r.options.Workers, r.produce, r.parseChunk) {
 			if err != nil {
@@ -38,6 +42,15 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 					unused[k] = true
 					p.batch.Notes = append(p.batch.Notes, Note{File: r.files[p.at].name, Text: "not used: " + name})
 				}
+			}
+			seen.add(p.seen)
+			if p.ended {
+				f := r.files[p.at]
+				for _, text := range seen.notes() {
+					p.batch.Notes = append(p.batch.Notes, Note{File: f.name, Text: text})
+				}
+				r.readAs[p.at] = f.readAs(&seen)
+				seen = manner{}
 			}
 			if p.rows != nil {
 				before.placeStrays(p)
@@ -63,8 +76,14 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 			return err
 		}
 	}
+	var opened *archive
+	defer func() { opened.close() }()
 	for at, f := range r.files {
-		f.passed = &r.passed
+		if f.archive != opened {
+			opened.close()
+			opened = f.archive
+		}
+		f.passed, f.puttUnit = &r.passed, r.options.puttUnitName()
 		records := false
 		notes, err := f.chunks(ctx, at, r.chunkBytes, r.options.Columns, func(c chunk) error {
 			if f.dates == unsettled {
@@ -75,7 +94,7 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 			records = true
 			return emit(task{chunk: c})
 		})
-		p := &parsed{at: at}
+		p := &parsed{at: at, ended: true}
 		var problem *fileProblem
 		if errors.As(err, &problem) {
 			p.batch.Rejects = []Reject{{Scope: FileScope, File: f.name, Line: max(problem.line, 1), Expected: problem.text, Hint: problem.hint}}
@@ -109,9 +128,13 @@ func (r *Reader) parseChunk(_ int, t task) (*parsed, error) {
 	c := t.chunk
 	p := newRecordParser(c.file, c.at, r.options.Lies, r.options.PuttUnit)
 	p.rows.reserve(min(c.records, len(c.data)/shortestRecord+1))
-	unused := c.feed(r.options.Columns, p)
+	p.commas = c.file.dialect.delimiter != ',' || bytes.IndexByte(c.data, '"') >= 0
+	p.unguard = isListOfRejects(c.file.names)
+	unused, keys := c.feed(r.options.Columns, p)
+	p.seen.add(keys)
 	p.rows.trim()
-	result := &parsed{at: c.at, rows: p.rows, strays: p.strays, unused: unused}
+	p.seen.learnLies(p.rows, r.options.Lies)
+	result := &parsed{at: c.at, rows: p.rows, strays: p.strays, unused: unused, seen: p.seen}
 	result.batch.Rejects = p.rejects
 	*result.batch.tallyOf(c.at) = p.tally
 	return result, nil

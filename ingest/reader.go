@@ -37,6 +37,7 @@ type Reader struct {
 	options     Options
 	files       []*file
 	found       []Note
+	readAs      [][]string // how each file was read
 	passed      atomic.Int64
 	total       int64
 	chunkBytes  int // how much text a worker takes at a time
@@ -67,10 +68,18 @@ func newReader(files []*file, notes []Note, options Options) *Reader {
 		options.Lies = DefaultLies()
 	}
 	r := &Reader{options: options, files: files, found: notes, chunkBytes: defaultChunkBytes, heldRecords: defaultHeldRecords}
+	r.readAs = make([][]string, len(files))
 	for _, f := range files {
 		r.total += f.onDisk
 	}
 	return r
+}
+
+func (o Options) puttUnitName() string {
+	if o.PuttUnit == NoUnit {
+		return Feet.String()
+	}
+	return o.PuttUnit.String()
 }
 
 // Again is a reader of the same input that gathers scattered rounds.
@@ -84,7 +93,7 @@ func (r *Reader) Again() *Reader {
 func (r *Reader) Afresh() *Reader {
 	files := make([]*file, len(r.files))
 	for i, f := range r.files {
-		files[i] = &file{name: f.name, path: f.path, text: f.text, onDisk: f.onDisk, modified: f.modified, dates: unsettled}
+		files[i] = &file{name: f.name, path: f.path, text: f.text, archive: f.archive, member: f.member, unreadable: f.unreadable, onDisk: f.onDisk, modified: f.modified, dates: unsettled}
 	}
 	again := newReader(files, r.found, r.options)
 	again.chunkBytes, again.heldRecords = r.chunkBytes, r.heldRecords
@@ -94,6 +103,11 @@ func (r *Reader) Afresh() *Reader {
 // Progress is how many bytes have been read, of how many; callable from any
 // goroutine while Rounds runs.
 func (r *Reader) Progress() (read, total int64) { return r.passed.Load(), r.total }
+
+// ReadAs says of each of Files, line by line, how it was read: its layout and
+// encoding, what its columns were taken for and in which units, and what was
+// understood that could have been written plainer. Known once Rounds has ended.
+func (r *Reader) ReadAs() [][]string { return r.readAs }
 
 // Files describes the input files in the order in which they are read; sizes
 // and hashes are known once Rounds has ended.

@@ -18,11 +18,14 @@ type recordParser struct {
 	rejects  []Reject
 	tally    Tally
 
-	strays []int // refused records that may not say where they belong
+	strays []int  // refused records that may not say where they belong
+	seen   manner // how the records were read
 
 	row       int
 	line      int
 	path      string
+	commas    bool // a cell may hold a comma
+	unguard   bool // a quote before what looks like a formula is not part of the text
 	bad       bool
 	malformed bool // it cannot be told which text belongs to which field
 
@@ -81,6 +84,10 @@ func (p *recordParser) set(m *meaning, text []byte) {
 	if len(text) == 0 {
 		return
 	}
+	if text[0] == '\'' && p.unguard && startsFormula(string(text[1:])) {
+		p.seen.meet(quoteTakenOff, text, p.line)
+		text = text[1:]
+	}
 	f := m.field
 	switch definition := &definitions[f]; definition.kind {
 	case freeText, closedSet, lieWord, clubName:
@@ -102,22 +109,32 @@ func (p *recordParser) set(m *meaning, text []byte) {
 		}
 		p.rows.setNumber(f, p.row, value)
 	default:
+		unit := m.unit
 		value, ok := parseNumber(text)
+		if !ok || p.file.decimalComma && bytes.IndexByte(text, '.') >= 0 {
+			value, unit, ok = p.unusualNumber(m, text)
+		} else if p.commas && bytes.IndexByte(text, ',') >= 0 {
+			p.seen.meet(decimalComma, text, p.line)
+		}
 		switch {
 		case !ok:
-			p.refuse(f, text, "expected a number", "digits with a decimal point, nothing else in the cell")
+			p.refuse(f, text, "expected a number", numberHint(text))
 			return
 		case definition.kind == wholeNumber && value != math.Trunc(value):
 			p.refuse(f, text, "expected a whole number", "")
 			return
 		}
-		if m.unit != NoUnit {
-			value /= units[m.unit].perBase
+		if unit != NoUnit {
+			value /= units[unit].perBase
 		}
 		if f.hangsOnLie() {
-			p.distances[f-toHole] = writtenDistance{text, m.unit}
+			p.distances[f-toHole] = writtenDistance{text, unit}
 		} else if value < definition.min || value > definition.max {
-			p.refuse(f, text, "expected "+definition.limits(), "")
+			hint := ""
+			if (f == latitude || f == holeLatitude) && math.Abs(value) <= definitions[longitude].max {
+				hint = "latitude and longitude may have changed places"
+			}
+			p.refuse(f, text, "expected "+definition.limits(), hint)
 			return
 		}
 		p.rows.setNumber(f, p.row, value)
@@ -201,6 +218,20 @@ func (p *recordParser) end() bool {
 		}
 	}
 	return !p.bad
+}
+
+func (p *recordParser) incomplete() { p.rows.broken[p.row] = true }
+
+// withdraw takes back the record that has just been refused.
+func (p *recordParser) withdraw(why noShot) {
+	p.rows.drop()
+	p.rejects = p.rejects[:len(p.rejects)-1]
+	if n := len(p.strays); n > 0 && p.strays[n-1] == p.row {
+		p.strays = p.strays[:n-1]
+	}
+	p.tally.Refused--
+	p.tally.Skipped++
+	p.seen.skip(why, p.line)
 }
 
 func (p *recordParser) hasPosition() bool {

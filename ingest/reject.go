@@ -26,6 +26,7 @@ type Reject struct {
 	Value    string // as written, cut to 60 characters
 	Expected string
 	Hint     string
+	record   []writtenCell // what stood in the record
 }
 
 // String is one line of plain words.
@@ -83,13 +84,14 @@ func shown(value string) string {
 }
 
 // A Tally counts what became of the records. It balances:
-// Records = Kept + Refused + Repeated + Narrowed.
+// Records = Kept + Refused + Repeated + Narrowed + Skipped.
 type Tally struct {
 	Records  int64 `json:"records"`  // read
 	Kept     int64 `json:"kept"`     // in the shots table
 	Refused  int64 `json:"refused"`  // rejected one by one
 	Repeated int64 `json:"repeated"` // same record of the same round again, kept once
 	Narrowed int64 `json:"narrowed"` // left out by --player, --course, --from or --to
+	Skipped  int64 `json:"skipped"`  // lines of a table that are no shots: totals, comments, the header again
 }
 
 // Add adds another tally to this one.
@@ -99,9 +101,10 @@ func (t *Tally) Add(other Tally) {
 	t.Refused += other.Refused
 	t.Repeated += other.Repeated
 	t.Narrowed += other.Narrowed
+	t.Skipped += other.Skipped
 }
 
 // Balances reports whether every record read is accounted for.
 func (t Tally) Balances() bool {
-	return t.Records == t.Kept+t.Refused+t.Repeated+t.Narrowed
+	return t.Records == t.Kept+t.Refused+t.Repeated+t.Narrowed+t.Skipped
 }

@@ -1,21 +1,34 @@
 package ingest
 
 import (
+	"bufio"
 	"encoding/csv"
+	"encoding/gob"
+	"errors"
+	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 )
 
-// A RejectWriter writes rejects as CSV, one a record, as they come.
+// rejectColumns lead the list of rejects; the columns of the log follow.
+var rejectColumns = []string{"scope", "file", "line", "path", "field", "value", "expected", "hint"}
+
+// A RejectWriter writes rejects as CSV, one a record. Behind the reason stands
+// the refused record in the columns of its log, so that it can be mended and
+// the list read as a log.
 type RejectWriter struct {
-	csv *csv.Writer
+	body    io.ReadSeeker
+	buffer  *bufio.Writer
+	encoder *gob.Encoder
+	columns []writtenCell // of the logs met so far; no text
 }
 
-// NewRejectWriter writes the header.
-func NewRejectWriter(w io.Writer) (*RejectWriter, error) {
-	out := &RejectWriter{csv.NewWriter(w)}
-	return out, out.csv.Write([]string{"scope", "file", "line", "path", "field", "value", "expected", "hint"})
+// NewRejectWriter keeps the rejects in body, which is empty, until Finish.
+func NewRejectWriter(body io.ReadWriteSeeker) *RejectWriter {
+	buffer := bufio.NewWriter(body)
+	return &RejectWriter{body: body, buffer: buffer, encoder: gob.NewEncoder(buffer)}
 }
 
 // Write adds one reject.
@@ -24,23 +37,181 @@ func (w *RejectWriter) Write(r Reject) error {
 	if r.Line > 0 {
 		line = strconv.Itoa(r.Line)
 	}
-	return w.csv.Write([]string{
+	cells := make([]string, len(rejectColumns)+len(w.columns))
+	copy(cells, []string{
 		string(r.Scope), cellSafe(r.File), line, cellSafe(r.Path), r.Field,
 		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(r.Hint),
 	})
+	for _, cell := range r.record {
+		at := slices.IndexFunc(w.columns, cell.sameColumn)
+		if at < 0 {
+			at = len(w.columns)
+			w.columns = append(w.columns, writtenCell{name: cell.name, meaning: cell.meaning})
+			cells = append(cells, "")
+		}
+		text := cell.text
+		if _, isNumber := parseNumber([]byte(text)); !isNumber {
+			text = cellSafe(text)
+		}
+		cells[len(rejectColumns)+at] = text
+	}
+	return w.encoder.Encode(cells)
 }
 
-// Flush writes what is buffered and returns the first error met.
-func (w *RejectWriter) Flush() error {
-	w.csv.Flush()
-	return w.csv.Error()
+// Finish writes the list with all its columns to out.
+func (w *RejectWriter) Finish(out io.Writer) error {
+	if err := w.buffer.Flush(); err != nil {
+		return err
+	}
+	if _, err := w.body.Seek(0, io.SeekStart); err != nil {
+		return err
+	}
+	list := csv.NewWriter(out)
+	header := slices.Clone(rejectColumns)
+	for _, column := range w.columns {
+		header = append(header, cellSafe(column.name))
+	}
+	list.Write(header)
+	for decoder := gob.NewDecoder(bufio.NewReader(w.body)); ; {
+		var cells []string
+		err := decoder.Decode(&cells)
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return fmt.Errorf("listing the rejects: %w", err)
+		}
+		list.Write(append(cells, make([]string, len(header)-len(cells))...))
+	}
+	list.Flush()
+	return list.Error()
 }
 
 // cellSafe puts a quote before text that a spreadsheet would take for a formula
 // (OWASP, "CSV injection").
 func cellSafe(text string) string {
-	if text != "" && strings.ContainsRune("=+-@\t\r\x00", rune(text[0])) {
+	if startsFormula(text) {
 		return "'" + text
 	}
 	return text
+}
+
+func startsFormula(text string) bool {
+	return text != "" && strings.ContainsRune("=+-@\t\r\x00", rune(text[0]))
+}
+
+// isListOfRejects tells a list of rejects, mended or not, by its header.
+func isListOfRejects(names []string) bool {
+	return len(names) > len(rejectColumns) && slices.Equal(names[:len(rejectColumns)], rejectColumns)
+}
+
+// A writtenCell is a value of a refused record and the column it stands in.
+type writtenCell struct {
+	name    string
+	meaning meaning
+	text    string
+}
+
+// sameColumn reports whether two cells say the same thing in the same unit.
+func (c writtenCell) sameColumn(other writtenCell) bool {
+	if c.meaning.field != other.meaning.field || c.meaning.unit != other.meaning.unit {
+		return false
+	}
+	return c.meaning.field != noField || c.name == other.name
+}
+
+// original attaches to the record that was just refused what stood in it.
+// What only its file could tell, such as the order of its dates, is settled;
+// every name can be read without a mapping.
+func (p *recordParser) original(names []string, meanings []meaning, cells [][]byte) {
+	var record []writtenCell
+	if p.malformed {
+		cells = cells[:min(len(cells), 1)]
+	}
+	for i, cell := range cells[:min(len(cells), len(names))] {
+		text := trimmed(cell)
+		if len(text) == 0 || meanings[i].field == noField && strings.TrimSpace(names[i]) == "" {
+			continue
+		}
+		record = append(record, writtenCell{readableName(names[i], meanings[i]), meanings[i], p.settledText(&meanings[i], text)})
+	}
+	p.rejects[len(p.rejects)-1].record = record
+}
+
+// readableName is a column's own name where that tells its meaning.
+func readableName(name string, m meaning) string {
+	if plain, known := matchName(name); m.field == noField || known && plain.field == m.field && plain.unit == m.unit {
+		return strings.TrimSpace(name)
+	}
+	if m.unit != NoUnit {
+		return m.field.String() + "_" + m.unit.String()
+	}
+	return m.field.String()
+}
+
+func (p *recordParser) settledText(m *meaning, text []byte) string {
+	switch {
+	case m.field == date:
+		order := m.order
+		if order == unsettled {
+			order = p.file.dates
+		}
+		if days, ok := parseDate(text, order); ok {
+			return dateOf(days).Format("2006-01-02")
+		}
+	case m.field.isMeasure() && p.file.decimalComma:
+		if value, _, ok := parseMarkedNumber(text, true); ok {
+			return strconv.FormatFloat(value, 'g', -1, 64)
+		}
+	}
+	return validText(text)
+}
+
+// writtenOut is a parsed record as it could stand in its log.
+func (c *checker) writtenOut(at int32) (record []writtenCell) {
+	r, f := c.rows, c.files[c.rows.file[at]]
+	names, meanings := f.names, f.meanings
+	if names == nil { // JSON: records need not have the same keys
+		for field := range fieldCount {
+			names, meanings = append(names, field.String()), append(meanings, meaning{field: field, order: unsettled})
+		}
+	}
+	for i := range meanings {
+		m, text := &meanings[i], ""
+		switch {
+		case m.field == noField:
+		case m.field.isText():
+			text = r.text(m.field, int(at))
+		default:
+			if number := r.number(m.field, int(at)); !isMissing(number) {
+				text = c.numberText(m, number, at)
+			}
+		}
+		if text != "" {
+			record = append(record, writtenCell{readableName(names[i], *m), *m, text})
+		}
+	}
+	return record
+}
+
+// numberText writes a stored number in the unit of its column.
+func (c *checker) numberText(m *meaning, number float64, at int32) string {
+	const digits = 12 // what conversion leaves beyond is noise
+	onGreen := c.lieOf(at) == Green
+	if m.field == left {
+		onGreen = c.finishOf(at) == Green || onGreen && c.finishOf(at) == NoCategory
+	}
+	switch unit := m.unit; {
+	case m.field == date:
+		return dateOf(number).Format("2006-01-02")
+	case m.field == holed:
+		return map[float64]string{0: "no", 1: "yes"}[number]
+	case m.field.hangsOnLie() && onGreen && c.puttUnit != NoUnit && m.field != puttLength:
+		number *= units[c.puttUnit].perBase
+	case m.field.hangsOnLie() && onGreen && unit == NoUnit && m.field != puttLength:
+		number *= feetPerYard
+	default:
+		number *= units[unit].perBase
+	}
+	return strconv.FormatFloat(number, 'g', digits, 64)
 }

@@ -2,17 +2,33 @@ package ingest
 
 import (
 	"bytes"
+	"os"
 	"strings"
 	"testing"
 )
 
-// OWASP, "CSV injection": no cell may start like a formula.
-func TestNoCellOfTheRejectsStartsAFormula(t *testing.T) {
-	var out bytes.Buffer
-	w, err := NewRejectWriter(&out)
+func newRejectWriter(t *testing.T) *RejectWriter {
+	t.Helper()
+	body, err := os.CreateTemp(t.TempDir(), "rejects-")
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() { body.Close() })
+	return NewRejectWriter(body)
+}
+
+func finished(t *testing.T, w *RejectWriter) string {
+	t.Helper()
+	var out bytes.Buffer
+	if err := w.Finish(&out); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// OWASP, "CSV injection": no cell may start like a formula.
+func TestNoCellOfTheRejectsStartsAFormula(t *testing.T) {
+	w := newRejectWriter(t)
 	for _, start := range []string{"=", "+", "-", "@", "\t", "\r", "\x00"} {
 		if err := w.Write(Reject{Scope: RecordScope, File: start + "f", Line: 3, Path: "$[1]", Field: "lie", Value: start + "1", Expected: "x", Hint: start}); err != nil {
 			t.Fatal(err)
@@ -21,10 +37,7 @@ func TestNoCellOfTheRejectsStartsAFormula(t *testing.T) {
 	if err := w.Write(Reject{Scope: FileScope, File: "a,b", Expected: "say \"x\""}); err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Flush(); err != nil {
-		t.Fatal(err)
-	}
-	lines := strings.Split(out.String(), "\n")
+	lines := strings.Split(finished(t, w), "\n")
 	if lines[0] != "scope,file,line,path,field,value,expected,hint" || lines[1] != "record,'=f,3,$[1],lie,'=1,x,'=" || lines[8] != `file,"a,b",,,,,"say ""x""",` {
 		t.Errorf("%q", lines)
 	}

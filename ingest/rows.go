@@ -12,6 +12,7 @@ type rows struct {
 	file     []int32 // index into the reader's files
 	refused  []bool  // kept only so that its hole is known to be incomplete
 	doubt    []bool  // a record nearby that could not be placed may belong to the same hole
+	broken   []bool  // the hole is known to lack something, as the file says
 	leftOpen []bool  // left has no unit and the record does not say on which lie it was measured
 }
 
@@ -34,6 +35,7 @@ func (r *rows) reserve(n int) {
 	r.refused = append(make([]bool, 0, room), r.refused[:r.n]...)[:room]
 	r.doubt = append(make([]bool, 0, room), r.doubt[:r.n]...)[:room]
 	r.leftOpen = append(make([]bool, 0, room), r.leftOpen[:r.n]...)[:room]
+	r.broken = append(make([]bool, 0, room), r.broken[:r.n]...)[:room]
 }
 
 // next opens a new record with every value absent.
@@ -43,6 +45,22 @@ func (r *rows) next(file int, line int) {
 	}
 	r.line[r.n], r.file[r.n] = int32(line), int32(file)
 	r.n++
+}
+
+// drop takes the last record away again.
+func (r *rows) drop() {
+	r.n--
+	for i := range r.texts {
+		if codes := r.texts[i].codes; codes != nil {
+			codes[r.n] = noWord
+		}
+	}
+	for i := range r.numbers {
+		if numbers := r.numbers[i]; numbers != nil {
+			numbers[r.n] = missing
+		}
+	}
+	r.refused[r.n], r.leftOpen[r.n], r.broken[r.n] = false, false, false
 }
 
 // trim ends the adding of records.
@@ -58,7 +76,7 @@ func (r *rows) trim() {
 		}
 	}
 	r.line, r.file = r.line[:r.n], r.file[:r.n]
-	r.refused, r.doubt, r.leftOpen = r.refused[:r.n], r.doubt[:r.n], r.leftOpen[:r.n]
+	r.refused, r.doubt, r.leftOpen, r.broken = r.refused[:r.n], r.doubt[:r.n], r.leftOpen[:r.n], r.broken[:r.n]
 }
 
 func (r *rows) setNumber(f field, row int, value float64) {
@@ -129,6 +147,7 @@ func (r *rows) slice(from, to int) *rows {
 	}
 	part.line, part.file = r.line[from:to:to], r.file[from:to:to]
 	part.refused, part.doubt, part.leftOpen = r.refused[from:to:to], r.doubt[from:to:to], r.leftOpen[from:to:to]
+	part.broken = r.broken[from:to:to]
 	return part
 }
 
@@ -162,6 +181,7 @@ func (r *rows) append(other *rows) {
 	r.refused = append(r.refused, other.refused...)
 	r.doubt = append(r.doubt, other.doubt...)
 	r.leftOpen = append(r.leftOpen, other.leftOpen...)
+	r.broken = append(r.broken, other.broken...)
 	r.n += other.n
 }
 
@@ -177,6 +197,7 @@ func (r *rows) reorder(places []int32) *rows {
 	}
 	sorted.line, sorted.file = pick(r.line, places), pick(r.file, places)
 	sorted.refused, sorted.doubt, sorted.leftOpen = pick(r.refused, places), pick(r.doubt, places), pick(r.leftOpen, places)
+	sorted.broken = pick(r.broken, places)
 	return sorted
 }
 

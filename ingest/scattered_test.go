@@ -138,7 +138,7 @@ func TestPartitionsSpill(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := roundLog("2026-05-01", 1, 18)
-	dialect{',', '\n'}.feed([]byte(text), 1, h.meanings, p)
+	(&file{dialect: dialect{',', '\n'}, meanings: h.meanings}).feed([]byte(text), 1, p)
 	p.rows.trim()
 	var part partition
 	defer part.remove()

@@ -37,12 +37,13 @@ func withoutNumbers(text string) string {
 
 // Reading is how the input was read, file by file.
 type Reading struct {
-	Files   []ingest.FileInfo
-	Tallies []ingest.Tally
-	Rounds  []int
-	Total   ingest.Tally
-	Causes  map[Cause]int
-	ReadAs  []string
+	Files       []ingest.FileInfo
+	FilesReadAs [][]string // how each of them was read
+	Tallies     []ingest.Tally
+	Rounds      []int
+	Total       ingest.Tally
+	Causes      map[Cause]int
+	ReadAs      []string // what else there is to say
 }
 
 // WriteCheck writes the judgement of the input: a line a file, the causes of
@@ -69,15 +70,44 @@ func WriteCheck(w io.Writer, r Reading) error {
 	if r.Total.Narrowed > 0 {
 		fmt.Fprintf(out, "%s left out by --player, --course, --from or --to\n", counted(int(r.Total.Narrowed), "record", "records"))
 	}
+	if r.Total.Skipped > 0 {
+		fmt.Fprintf(out, "%s skipped: totals, comments, the header again\n", counted(int(r.Total.Skipped), "line that is no shot", "lines that are no shots"))
+	}
 	writeCauses(out, r.Causes)
-	if len(r.ReadAs) > 0 {
+	if len(r.ReadAs) > 0 || len(r.FilesReadAs) > 0 {
 		fmt.Fprintln(out, "\nHow your files were read")
+		writeFilesReadAs(out, r)
 		for _, line := range r.ReadAs {
 			fmt.Fprintln(out, "  "+line)
 		}
 	}
 	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), noBreak, " "))
 	return err
+}
+
+// writeFilesReadAs writes how each file was read; files that were read alike
+// stand together.
+func writeFilesReadAs(out io.Writer, r Reading) {
+	names := map[string][]string{}
+	var order []string
+	for i, lines := range r.FilesReadAs {
+		how := strings.Join(lines, "\n    ")
+		if how == "" {
+			continue
+		}
+		if names[how] == nil {
+			order = append(order, how)
+		}
+		names[how] = append(names[how], printable(r.Files[i].Name))
+	}
+	const most = 3
+	for _, how := range order {
+		alike := names[how]
+		if len(alike) > most {
+			alike = append(alike[:most:most], fmt.Sprintf("and %s more", Count(len(alike)-most)))
+		}
+		fmt.Fprintf(out, "  %s\n    %s\n", strings.Join(alike, ", "), how)
+	}
 }
 
 func writeCauses(out io.Writer, causes map[Cause]int) {
