@@ -118,3 +118,5 @@ func Chance(p float64) string {
 	}
 	return Percent(p)
 }
+
+func chance(p float64) string { return Chance(p) }

@@ -209,7 +209,7 @@ func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 			if shown == 0 {
 				fmt.Fprintf(out, "%-46s%8s   %s\n", "First to look at, with a coach", "a round", "really below")
 			}
-			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), Chance(row.ChanceBelow))
+			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), chance(row.ChanceBelow))
 			shown++
 		}
 	}
