@@ -9,9 +9,9 @@ import (
 	"roundmill/plots"
 )
 
-// chanceOfSurprise is the p below which a change is called shown, beside an
-// interval that leaves out zero: that of 90 % intervals.
-const chanceOfSurprise = 1 - metrics.Level
+// rareByChance is the p below which a change is called shown, beside an interval
+// that leaves out zero.
+const rareByChance = 0.05
 
 func (p *player) trend() section {
 	s := section{ID: "trend", Heading: "Trend", Figures: p.charts("strokes-gained-trend")}
@@ -32,9 +32,8 @@ func (p *player) trend() section {
 
 // changed says whether a change is shown: the interval leaves out zero and the
 // test finds it too rare for chance.
-func changed(row metrics.TrendChange, p float64) bool {
-	change := estimate{row.Change, row.ChangeLo, row.ChangeHi}
-	return (change.above() || change.below()) && p < chanceOfSurprise
+func changed(change estimate, p float64) bool {
+	return (change.above() || change.below()) && p < rareByChance
 }
 
 // changeWords compares the two parts of the season.
@@ -45,18 +44,23 @@ func changeWords(row metrics.TrendChange) string {
 		since = "Since " + dayWords(row.SplitDate)
 	}
 	parts := fmt.Sprintf("%s against %s", plots.Counted(int(row.AfterRounds), "round", "rounds"), plots.Counted(int(row.BeforeRounds), "round", "rounds"))
-	switch {
-	case !change.hasInterval():
-		return fmt.Sprintf("%s, %s, the change is not known: too few rounds.", since, parts)
-	case changed(row, row.P) && change.above():
-		return fmt.Sprintf("%s, %s, the play was better by %s (%s) a round. Rounds dealt at random would differ so much %s of the time.",
-			since, parts, plots.Strokes(change.number()), change.interval(), plots.Chance(row.P))
-	case changed(row, row.P):
-		worse := change.turned()
-		return fmt.Sprintf("%s, %s, the play was worse by %s (%s) a round. Rounds dealt at random would differ so much %s of the time.",
-			since, parts, plots.Strokes(worse.number()), worse.interval(), plots.Chance(row.P))
+	begins := since + ", " + parts + ","
+	if !change.hasInterval() {
+		return begins + " the change is not known: too few rounds."
 	}
-	return fmt.Sprintf("%s, %s, no change is shown: %s a round, with a 90 %% interval of %s.", since, parts, plots.Strokes(change.signed()), change.signedInterval())
+	better := "better"
+	if change.value < 0 {
+		better = "worse"
+	}
+	amount := fmt.Sprintf("%s by %s (%s) a round", better, plots.Strokes(change.size().number()), change.size().interval())
+	chance := "rounds dealt at random would differ so much " + plots.Chance(row.P) + " of the time"
+	switch {
+	case changed(change, row.P):
+		return fmt.Sprintf("%s the play was %s: %s.", begins, amount, chance)
+	case change.above() || change.below():
+		return fmt.Sprintf("%s the play looks %s, but %s, so a change is not shown.", begins, amount, chance)
+	}
+	return fmt.Sprintf("%s no change is shown: %s a round, with a 90 %% interval of %s.", begins, plots.Strokes(change.signed()), change.signedInterval())
 }
 
 // partChangeWords names the parts of the game that changed, allowing for the
@@ -64,7 +68,7 @@ func changeWords(row metrics.TrendChange) string {
 func partChangeWords(rows []metrics.TrendChange) string {
 	var better, worse []string
 	for _, row := range rows {
-		if !changed(row, row.PCorrected) {
+		if !changed(estimate{row.Change, row.ChangeLo, row.ChangeHi}, row.PCorrected) {
 			continue
 		}
 		if row.Change > 0 {
