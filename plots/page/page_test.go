@@ -227,7 +227,7 @@ func TestAMissingChartIsASentenceInItsPlace(t *testing.T) {
 func TestNamesAreDataAndNotMarkup(t *testing.T) {
 	figures := *roundFigures()
 	season := figures.Seasons[0]
-	season.Player = `</title><img src=x onerror=alert(1)> "Ann" ‮evil`
+	season.Player = `</title><img src=x onerror=alert(1)> "Ann" ` + "\u202eevil"
 	figures.Seasons = []metrics.Season{season}
 	figures.TeeClubs = []metrics.TeeClub{{Player: season.Player, Club: "<i>driver</i>", N: 30, StrokesGainedPer: 1}}
 	figures.CostlyShots = []metrics.CostlyShot{{Player: season.Player, Rank: 1, Course: "<u>Links</u>", Note: strings.Repeat("\u2069long ", 100), StrokesGained: -1}}
