@@ -139,11 +139,14 @@ func (p *player) proximityTable() table {
 func (p *player) controlTable() table {
 	unit := p.units.Long()
 	t := table{ID: "distance-control", Caption: "Distance control from clean lies", Columns: columns("From", "Shots", "Past the hole, mean "+unit+" (90 %)", "Spread, "+unit+" (90 %)", "Within 5 % of the distance"),
-		Note: "Below zero is short of the hole. Spread: standard deviation along the line of play."}
+		Note: "Below zero is short of the hole. Spread: standard deviation along the line of play. A step of under ten shots is left out."}
 	for _, row := range p.DistanceControl {
+		if row.N < fewestForShare {
+			continue
+		}
 		t.Rows = append(t.Rows, []string{
 			spanWords(row.FromYd, row.ToYd, p.units), plots.Count(int(row.N)), yards(row.LongMeanYd, row.LongLoYd, row.LongHiYd, p.units).signedCell(),
-			yards(row.LongSdYd, row.LongSdLoYd, row.LongSdHiYd, p.units).lengthCell(p.units), share{estimate{row.Within, row.WithinLo, row.WithinHi}, row.N}.cell(),
+			yards(row.LongSdYd, row.LongSdLoYd, row.LongSdHiYd, p.units).yardCell(), share{estimate{row.Within, row.WithinLo, row.WithinHi}, row.N}.cell(),
 		})
 	}
 	return t
@@ -158,9 +161,9 @@ func (p *player) yardageTable() table {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{
-			name(row.Club), plots.Count(int(row.N)), yards(row.MedianYd, row.MedianLoYd, row.MedianHiYd, p.units).lengthCell(p.units),
+			name(row.Club), plots.Count(int(row.N)), yards(row.MedianYd, row.MedianLoYd, row.MedianHiYd, p.units).yardCell(),
 			plots.Number(p.units.FromYards(row.P10Yd), 0) + "–" + plots.Number(p.units.FromYards(row.P90Yd), 0),
-			yards(row.GapYd, row.GapLoYd, row.GapHiYd, p.units).lengthCell(p.units),
+			yards(row.GapYd, row.GapLoYd, row.GapHiYd, p.units).yardCell(),
 		})
 	}
 	return t
@@ -171,6 +174,9 @@ func (p *player) windTable() table {
 	t := table{ID: "wind", Caption: "Approaches in wind and on slopes", Columns: columns("Shot", "Shots", "Past the hole, mean "+unit+" (90 %)", "Spread, "+unit), Note: "Who allows for wind and slope as the ball needs it is neither long nor short in any of them."}
 	called := map[string]string{"into": "Into the wind", "down": "Down the wind", "across": "Across the wind", "still": "Still air", "uphill": "Uphill", "downhill": "Downhill", "level": "On the level"}
 	for _, row := range p.WindSlope {
+		if row.N < fewestForShare {
+			continue
+		}
 		t.Rows = append(t.Rows, []string{called[row.Condition], plots.Count(int(row.N)), yards(row.LongMeanYd, row.LongLoYd, row.LongHiYd, p.units).signedCell(), plots.Number(p.units.FromYards(row.LongSdYd), 0)})
 	}
 	return t

@@ -59,24 +59,28 @@ func span(from, to string) string { return from + plots.NoBreak + "to" + plots.N
 // cell is the estimate as it stands in a table: 23 (22 to 25).
 func (e estimate) cell() string { return e.inCell(e.number(), e.interval()) }
 
-// lengthCell is cell for a distance: without an interval whole, or to the tenth
-// of a metre.
+// lengthCell is cell for a distance from the hole, yardCell for one on the way
+// there.
 func (e estimate) lengthCell(units plots.Units) string {
-	if e.hasInterval() {
-		return e.cell()
-	}
-	return e.length(units)
+	return e.inCell(e.length(units), e.interval())
 }
+func (e estimate) yardCell() string { return e.inCell(e.whole(), e.interval()) }
 
-// length is a distance alone, to the tenth at most: no tape is finer.
+// length is a distance from the hole alone, to the tenth at most: no tape is
+// finer.
 func (e estimate) length(units plots.Units) string {
-	switch {
-	case e.hasInterval():
-		return plots.Number(e.value, min(1, e.decimals()))
-	case units == plots.Metres:
+	if !e.hasInterval() && units == plots.Metres {
 		return plots.Number(e.value, 1)
 	}
-	return plots.Number(e.value, 0)
+	return e.whole()
+}
+
+// whole is a distance alone, whole where no interval says more.
+func (e estimate) whole() string {
+	if !e.hasInterval() {
+		return plots.Number(e.value, 0)
+	}
+	return plots.Number(e.value, min(1, e.decimals()))
 }
 
 // signedCell is cell with plus signs: −1.7 (−2.0 to −1.4).

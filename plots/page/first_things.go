@@ -112,8 +112,10 @@ func certainty(gain estimate, chance float64) string {
 	}
 	said := fmt.Sprintf("90 %% interval %s. Chance that it is really behind: %s.", interval, plots.Chance(chance))
 	switch {
-	case chance >= 0.95:
+	case chance >= 0.99:
 		return said + " The season shows this well."
+	case chance >= 0.95: // which one of so many parts passes by luck in a third of seasons (metrics.Priority)
+		return said + " Likely, though of many parts one looks so by luck now and then."
 	case chance >= 0.8:
 		return said + " Likely, but not settled."
 	}

@@ -37,7 +37,7 @@ func teeClubWords(row metrics.TeeClub, units plots.Units) string {
 	}
 	said := fmt.Sprintf("The %s, %s", name(row.Club), plots.Counted(int(row.N), "tee shot", "tee shots"))
 	if median := yards(row.MedianYd, row.MedianLoYd, row.MedianHiYd, units); !math.IsNaN(median.value) {
-		said += fmt.Sprintf(", goes %s %s at the median", median.number(), units.Long())
+		said += fmt.Sprintf(", goes %s %s at the median", median.whole(), units.Long())
 	}
 	if !math.IsNaN(row.FairwayShare) {
 		said += fmt.Sprintf(" and hits %s of fairways", plots.Percent(row.FairwayShare))
@@ -51,6 +51,9 @@ func sideWords(row metrics.TeeClub, units plots.Units) string {
 		return ""
 	}
 	left, right := estimate{row.LeftShare, row.LeftLo, row.LeftHi}, estimate{row.RightShare, row.RightLo, row.RightHi}
+	if !left.hasInterval() || !right.hasInterval() {
+		return ""
+	}
 	far := plots.Number(units.FromYards(15), 0) + " " + units.Long()
 	switch {
 	case left.overlaps(right):
@@ -97,7 +100,7 @@ func (p *player) teeTable() table {
 		Note:    fmt.Sprintf("Far: more than %s %s from the target.", plots.Number(p.units.FromYards(15), 0), unit)}
 	for _, row := range p.TeeClubs {
 		t.Rows = append(t.Rows, []string{
-			name(row.Club), plots.Count(int(row.N)), yards(row.MedianYd, row.MedianLoYd, row.MedianHiYd, p.units).lengthCell(p.units),
+			name(row.Club), plots.Count(int(row.N)), yards(row.MedianYd, row.MedianLoYd, row.MedianHiYd, p.units).yardCell(),
 			share{estimate{row.FairwayShare, row.FairwayLo, row.FairwayHi}, row.NFairway}.cell(),
 			share{estimate{row.PenaltyShare, row.PenaltyLo, row.PenaltyHi}, row.N}.cell(),
 			share{estimate{row.LeftShare, row.LeftLo, row.LeftHi}, row.NSide}.cell(),

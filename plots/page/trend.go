@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -84,8 +86,9 @@ func partChangeWords(rows []metrics.TrendChange) string {
 	if len(worse) > 0 {
 		said = append(said, "worse in "+listed(worse))
 	}
+	known := slices.ContainsFunc(rows, func(r metrics.TrendChange) bool { return !math.IsNaN(r.PCorrected) })
 	switch {
-	case len(rows) == 0:
+	case !known:
 		return ""
 	case len(said) == 0:
 		return "Of the single parts of the game none is shown to have changed."
@@ -116,6 +119,9 @@ func (p *player) changeTable() table {
 	t := table{ID: "change", Caption: "Strokes gained a round, first against second part of the season", Columns: columns("Part of the game", "Before (90 %)", "After (90 %)", "Change (90 %)", "By chance"),
 		Note: "By chance: how often rounds dealt at random into two such parts would differ as much; for the four parts corrected for looking at four."}
 	for _, row := range p.TrendChange {
+		if math.IsNaN(row.Change) {
+			continue
+		}
 		called := classWords[row.Class]
 		t.Rows = append(t.Rows, []string{
 			strings.ToUpper(called[:1]) + called[1:], estimate{row.Before, row.BeforeLo, row.BeforeHi}.signedCell(), estimate{row.After, row.AfterLo, row.AfterHi}.signedCell(),

@@ -83,7 +83,8 @@ func TestFiguresHaveTheDigitsOfTheirInterval(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{estimate{-0.054, -0.166, 0.054}.signedCell(), "−0.1\n(−0.2 to +0.1)"},
 		{estimate{-0.129, -0.149, -0.109}.signedCell(), "−0.13\n(−0.15 to −0.11)"},
-		{estimate{261.5, 259.8, 262.97}.lengthCell(plots.Yards), "262\n(260 to 263)"},
+		{estimate{261.5, 259.8, 262.97}.yardCell(), "262\n(260 to 263)"},
+		{estimate{241.5, unknown, unknown}.yardCell(), "242"},
 		{estimate{66.5, unknown, unknown}.lengthCell(plots.Yards), "66"},
 		{estimate{20.27, unknown, unknown}.lengthCell(plots.Metres), "20.3"},
 		{estimate{0.9, 0.9, 0.9}.length(plots.Yards), "0.9"},
@@ -106,6 +107,7 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 		want   string
 	}{
 		{"sure", estimate{0.65, 0.5, 0.8}, 1, "90 % interval 0.5 to 0.8. Chance that it is really behind: over 99 %. The season shows this well."},
+		{"one of many", estimate{0.2, 0.02, 0.38}, 0.97, "90 % interval 0.0 to 0.4. Chance that it is really behind: 97 %. Likely, though of many parts one looks so by luck now and then."},
 		{"likely", estimate{0.1, -0.03, 0.23}, 0.9, "90 % interval 0.0 to +0.2, where below zero is ahead. Chance that it is really behind: 90 %. Likely, but not settled."},
 		{"chance", estimate{0.02, -0.08, 0.12}, 0.67, "90 % interval −0.1 to +0.1, where below zero is ahead. Chance that it is really behind: 67 %. This may be chance."},
 	} {
@@ -209,6 +211,8 @@ func TestTeeWords(t *testing.T) {
 	said(t, "metres", teeClubWords(club, plots.Metres), "The driver, 615 tee shots, goes 239 metres at the median and hits 57 % of fairways. Misses of more than 14 metres go left (30 %) more often than right (20 %).")
 	club.RightHi = 0.28
 	said(t, "both", sideWords(club, plots.Yards), " Misses of more than 15 yards go left (30 %) about as often as right (20 %), as far as the shots tell.")
+	club.LeftLo, club.LeftHi = unknown, unknown
+	said(t, "no intervals", sideWords(club, plots.Yards), "")
 	club.NSide = 9
 	said(t, "no sides", sideWords(club, plots.Yards), "")
 	club.N = 9
@@ -345,6 +349,7 @@ func TestTrendWordsAskBothTheIntervalAndChance(t *testing.T) {
 	said(t, "too few", changeWords(byDate), "Since 1 May 2026, 1 round against 22 rounds, the change is not known: too few rounds.")
 	said(t, "parts", partChangeWords([]metrics.TrendChange{row(1, 0.5, 1.5, 0.01), row(-1, -1.5, -0.5, 0.5)}), "By part of the game the play was better in putting.")
 	said(t, "no parts", partChangeWords([]metrics.TrendChange{row(1, 0.5, 1.5, 0.3)}), "Of the single parts of the game none is shown to have changed.")
+	said(t, "parts not known", partChangeWords([]metrics.TrendChange{byDate}), "")
 	said(t, "none", partChangeWords(nil), "")
 }
 
