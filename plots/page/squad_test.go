@@ -7,7 +7,7 @@ import (
 )
 
 func TestSquadWordsRankNobodyThatTheRoundsDoNot(t *testing.T) {
-	players := func(ranks ...int64) (all []metrics.SquadPlayer) {
+	players := func(ranks ...metrics.Rank) (all []metrics.SquadPlayer) {
 		for i := 0; i < len(ranks); i += 2 {
 			all = append(all, metrics.SquadPlayer{Player: string(rune('A' + i/2)), RankFrom: ranks[i], RankTo: ranks[i+1]})
 		}
