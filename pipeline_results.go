@@ -134,6 +134,14 @@ func (r *results) all() []*store.Table {
 	return tables
 }
 
+// shotRows is how many shots the tables hold.
+func (r *results) shotRows() (rows int64) {
+	for _, table := range r.shots {
+		rows += table.Rows()
+	}
+	return rows
+}
+
 // reject keeps a reject for rejects.csv.
 func (r *results) reject(reject ingest.Reject) error {
 	const shown = 20

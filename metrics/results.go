@@ -43,6 +43,14 @@ type Results struct {
 	Warnings []Warning
 }
 
+// Shots is how many strokes the figures were made of.
+func (r *Results) Shots() (shots int64) {
+	for _, season := range r.Seasons {
+		shots += season.Shots
+	}
+	return shots
+}
+
 // Tables are the figures as tables, in the order in which they are listed.
 func (r *Results) Tables() []Table {
 	return []Table{

@@ -2,7 +2,9 @@ package store
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -155,6 +157,9 @@ func TestVerifyTellsWhatDiffers(t *testing.T) {
 		{func(s *sums) { s.columns[2].sum += 0.5 }, "column feet: found"},
 		{func(s *sums) { s.columns[3].min-- }, "column count: found"},
 		{func(s *sums) { s.columns[1].nulls++ }, "column word: found"},
+		{func(s *sums) { s.columns[0].max++ }, "column day: found"},
+		{func(s *sums) { s.columns[4].sum++ }, "column holed: found"},
+		{func(s *sums) { s.columns[0].kind = "STRING" }, "column day is DATE, expected STRING"},
 		{func(s *sums) { s.columns[4].name = "other" }, `column 4 is "holed", expected "other"`},
 		{func(s *sums) { s.columns = s.columns[1:] }, "5 columns, expected 4"},
 	} {
@@ -187,4 +192,22 @@ func TestVerifyFindsDamage(t *testing.T) {
 		t.Error("no damage was found")
 	}
 	t.Logf("found %d of %d flipped bits", found, len(content)/7)
+}
+
+// Other tools leave out row groups by the least and greatest value that a file
+// says it holds.
+func TestVerifyFindsBoundsThatAreNotTrue(t *testing.T) {
+	_, content := write(t, false, batch(300, 0))
+	greatest := binary.LittleEndian.AppendUint64(nil, math.Float64bits(29.8))
+	footer := content[len(content)-8-int(binary.LittleEndian.Uint32(content[len(content)-8:])):]
+	if !bytes.Contains(footer, greatest) {
+		t.Fatal("the footer does not say the greatest value")
+	}
+	copy(footer, bytes.ReplaceAll(footer, greatest, binary.LittleEndian.AppendUint64(nil, math.Float64bits(17))))
+	want := newSums(schema)
+	want.add(assemble(schema, []piece{{batch(300, 0), "", 0, 300}}))
+	err := verify(bytes.NewReader(content), int64(len(content)), want)
+	if err == nil || !strings.Contains(err.Error(), "column feet: the file says") || !strings.HasSuffix(err.Error(), "to 17 of itself, and holds 0 to 29.8") {
+		t.Error(err)
+	}
 }

@@ -11,17 +11,16 @@ import (
 	"github.com/parquet-go/parquet-go"
 )
 
-// sums is what a file must hold: its rows, and of every column the nulls and,
-// of numbers, the sum, least and greatest value, added up in the order of the
-// rows.
+// sums is what a file must hold: its rows, and of every column the name, the
+// type, the nulls and, unless it holds words, the sum, least and greatest value,
+// added up in the order of the rows. A day counts as its number, yes as 1.
 type sums struct {
 	rows    int64
 	columns []columnSum
 }
 
 type columnSum struct {
-	name          string
-	numeric       bool
+	name, kind    string // the type as Parquet calls it
 	nulls         int64
 	sum, min, max float64
 }
@@ -29,11 +28,18 @@ type columnSum struct {
 func newSums(schema *arrow.Schema) *sums {
 	s := &sums{columns: make([]columnSum, schema.NumFields())}
 	for i, field := range schema.Fields() {
-		numeric := field.Type.ID() == arrow.FLOAT64 || field.Type.ID() == arrow.INT32 || field.Type.ID() == arrow.INT64
-		s.columns[i] = columnSum{name: field.Name, numeric: numeric}
+		s.columns[i] = columnSum{name: field.Name, kind: parquetTypes[field.Type.ID()]}
 	}
 	return s
 }
+
+// parquetTypes are the types of columns and what they are in a file.
+var parquetTypes = map[arrow.Type]string{
+	arrow.FLOAT64: "DOUBLE", arrow.INT32: "INT(32,true)", arrow.INT64: "INT(64,true)",
+	arrow.BOOL: "BOOLEAN", arrow.DATE32: "DATE", arrow.DICTIONARY: "STRING",
+}
+
+func (c *columnSum) words() bool { return c.kind == "STRING" }
 
 func (c *columnSum) add(v float64, first bool) {
 	if first || v < c.min {
@@ -58,12 +64,28 @@ func (s *sums) add(batch arrow.RecordBatch) {
 			addValues(c, values, values.Int32Values(), seen)
 		case *array.Int64:
 			addValues(c, values, values.Int64Values(), seen)
+		case *array.Date32:
+			addValues(c, values, values.Date32Values(), seen)
+		case *array.Boolean:
+			for row := range values.Len() {
+				if values.IsValid(row) {
+					c.add(yesIs1(values.Value(row)), seen == 0)
+					seen++
+				}
+			}
 		}
 	}
 	s.rows += batch.NumRows()
 }
 
-func addValues[V float64 | int32 | int64](c *columnSum, column arrow.Array, values []V, seen int64) {
+func yesIs1(yes bool) float64 {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+func addValues[V float64 | int32 | int64 | arrow.Date32](c *columnSum, column arrow.Array, values []V, seen int64) {
 	whole := column.NullN() == 0
 	for row, v := range values {
 		if whole || column.IsValid(row) {
@@ -111,7 +133,13 @@ func verify(r io.ReaderAt, size int64, want *sums) (err error) {
 		if fields[i].Name() != expected.name {
 			return fmt.Errorf("column %d is %q, expected %q", i, fields[i].Name(), expected.name)
 		}
-		found := columnSum{name: expected.name, numeric: expected.numeric}
+		if !fields[i].Leaf() || !fields[i].Optional() {
+			return fmt.Errorf("column %s: expected one value a row, or null", expected.name)
+		}
+		found := columnSum{name: expected.name, kind: fields[i].Type().String()}
+		if found.kind != expected.kind {
+			return fmt.Errorf("column %s is %s, expected %s", expected.name, found.kind, expected.kind)
+		}
 		if err := sumColumn(file, i, &found); err != nil {
 			return fmt.Errorf("column %s: %w", expected.name, err)
 		}
@@ -125,8 +153,16 @@ func verify(r io.ReaderAt, size int64, want *sums) (err error) {
 func sumColumn(file *parquet.File, column int, sum *columnSum) error {
 	var values [1024]parquet.Value
 	var seen int64
+	var bounds columnSum
+	bounded := false
 	for _, group := range file.RowGroups() {
-		pages := group.ColumnChunks()[column].Pages()
+		chunk := group.ColumnChunks()[column]
+		if least, greatest, ok := chunk.(*parquet.FileColumnChunk).Bounds(); ok && !sum.words() {
+			bounds.add(number(least), !bounded)
+			bounds.add(number(greatest), false)
+			bounded = true
+		}
+		pages := chunk.Pages()
 		for {
 			page, err := pages.ReadPage()
 			if errors.Is(err, io.EOF) {
@@ -137,7 +173,7 @@ func sumColumn(file *parquet.File, column int, sum *columnSum) error {
 				return err
 			}
 			sum.nulls += page.NumNulls()
-			if sum.numeric {
+			if !sum.words() {
 				seen, err = sumPage(page, values[:], sum, seen)
 			}
 			parquet.Release(page)
@@ -150,7 +186,23 @@ func sumColumn(file *parquet.File, column int, sum *columnSum) error {
 			return err
 		}
 	}
+	// Other tools leave out row groups by these.
+	if bounded && (bounds.min != sum.min || bounds.max != sum.max) {
+		return fmt.Errorf("the file says %v to %v of itself, and holds %v to %v", bounds.min, bounds.max, sum.min, sum.max)
+	}
 	return nil
+}
+
+func number(v parquet.Value) float64 {
+	switch v.Kind() {
+	case parquet.Boolean:
+		return yesIs1(v.Boolean())
+	case parquet.Int32:
+		return float64(v.Int32())
+	case parquet.Int64:
+		return float64(v.Int64())
+	}
+	return v.Double()
 }
 
 func sumPage(page parquet.Page, values []parquet.Value, sum *columnSum, seen int64) (int64, error) {
@@ -161,14 +213,7 @@ func sumPage(page parquet.Page, values []parquet.Value, sum *columnSum, seen int
 			if v.IsNull() {
 				continue
 			}
-			switch v.Kind() {
-			case parquet.Double:
-				sum.add(v.Double(), seen == 0)
-			case parquet.Int32:
-				sum.add(float64(v.Int32()), seen == 0)
-			case parquet.Int64:
-				sum.add(float64(v.Int64()), seen == 0)
-			}
+			sum.add(number(v), seen == 0)
 			seen++
 		}
 		if errors.Is(err, io.EOF) {
