@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"roundmill/transform"
 )
@@ -14,30 +15,30 @@ import (
 // A stroke counts when its strokes gained are known, also on a hole that was
 // not finished: a ball put out of bounds before a pick-up is as costly.
 type CostlyShot struct {
-	Player         string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Rank           Rank    `col:"rank" about:"1 for the stroke that lost most; of equal ones the earlier is first"`
-	Date           string  `col:"date" about:"day played"`
-	Course         string  `col:"course" about:"course as named in the log"`
-	Round          string  `col:"round" about:"round as named in the log"`
-	Hole           int64   `col:"hole" about:"number of the hole"`
-	Par            int64   `col:"par" about:"par of the hole"`
-	Shot           int64   `col:"shot" about:"number of the stroke on the hole"`
-	Class          string  `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
-	Lie            string  `col:"lie" about:"lie as logged"`
-	ToHoleYd       float64 `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
-	Club           string  `col:"club" about:"club as logged"`
-	FinishCategory string  `col:"finish_category" about:"lie category after the stroke; after a penalty, where play resumed"`
-	FinishYd       float64 `col:"finish_yd" unit:"yd" about:"distance to the hole after the stroke; after a penalty, where play resumed"`
-	Penalty        int64   `col:"penalty" unit:"strokes" about:"penalty strokes it brought"`
-	PenaltyKind    string  `col:"penalty_kind" about:"what the penalty was for"`
-	StrokesGained  float64 `col:"strokes_gained" unit:"strokes" about:"strokes gained, below zero when lost"`
-	Intent         string  `col:"intent" about:"what the stroke was meant to do, where written"`
-	Fault          string  `col:"fault" about:"the player's own verdict, where written"`
-	Note           string  `col:"note" about:"the player's note"`
-	HoleComplete   bool    `col:"hole_complete" about:"whether the hole was finished and so counts in the other figures"`
-	SourceFile     string  `col:"source_file" about:"file that the stroke stands in"`
-	SourceLine     int64   `col:"source_line" about:"its line there"`
-	Baseline       string  `col:"baseline" about:"what strokes gained are measured against"`
+	Player         string    `col:"player" about:"player as named in the log, null when the log names none"`
+	Rank           Rank      `col:"rank" about:"1 for the stroke that lost most; of equal ones the earlier is first"`
+	Date           time.Time `col:"date" about:"day played"`
+	Course         string    `col:"course" about:"course as named in the log"`
+	Round          string    `col:"round" about:"round as named in the log"`
+	Hole           int64     `col:"hole" about:"number of the hole"`
+	Par            int64     `col:"par" about:"par of the hole"`
+	Shot           int64     `col:"shot" about:"number of the stroke on the hole"`
+	Class          string    `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
+	Lie            string    `col:"lie" about:"lie as logged"`
+	ToHoleYd       float64   `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
+	Club           string    `col:"club" about:"club as logged"`
+	FinishCategory string    `col:"finish_category" about:"lie category after the stroke; after a penalty, where play resumed"`
+	FinishYd       float64   `col:"finish_yd" unit:"yd" about:"distance to the hole after the stroke; after a penalty, where play resumed"`
+	Penalty        int64     `col:"penalty" unit:"strokes" about:"penalty strokes it brought"`
+	PenaltyKind    string    `col:"penalty_kind" about:"what the penalty was for"`
+	StrokesGained  float64   `col:"strokes_gained" unit:"strokes" about:"strokes gained, below zero when lost"`
+	Intent         string    `col:"intent" about:"what the stroke was meant to do, where written"`
+	Fault          string    `col:"fault" about:"the player's own verdict, where written"`
+	Note           string    `col:"note" about:"the player's note"`
+	HoleComplete   bool      `col:"hole_complete" about:"whether the hole was finished and so counts in the other figures"`
+	SourceFile     string    `col:"source_file" about:"file that the stroke stands in"`
+	SourceLine     int64     `col:"source_line" about:"its line there"`
+	Baseline       string    `col:"baseline" about:"what strokes gained are measured against"`
 }
 
 // mostCostly is how many strokes of a player are kept.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"roundmill/transform"
 )
@@ -18,27 +19,27 @@ import (
 // would have done. Against a baseline that itself expects worse than a bogey,
 // all that lost anything are named.
 type DoubleShot struct {
-	Player        string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Date          string  `col:"date" about:"day played"`
-	Course        string  `col:"course" about:"course as named in the log"`
-	Round         string  `col:"round" about:"round as named in the log"`
-	Hole          int64   `col:"hole" about:"number of the hole"`
-	Par           int64   `col:"par" about:"par of the hole"`
-	Score         int64   `col:"score" unit:"strokes" about:"score on the hole, two over par or more"`
-	Shots         int64   `col:"shots" about:"how many strokes of the hole are told of, largest losses first until the rest is a bogey or better"`
-	Rank          Rank    `col:"rank" about:"1 for the one of these that lost most"`
-	Shot          int64   `col:"shot" about:"number of the stroke on the hole"`
-	First         bool    `col:"first" about:"whether it is the first of these in order of play: what started the double"`
-	Class         string  `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
-	Lie           string  `col:"lie" about:"lie as logged"`
-	ToHoleYd      float64 `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
-	Club          string  `col:"club" about:"club as logged"`
-	Penalty       int64   `col:"penalty" unit:"strokes" about:"penalty strokes it brought"`
-	PenaltyKind   string  `col:"penalty_kind" about:"what the penalty was for"`
-	StrokesGained float64 `col:"strokes_gained" unit:"strokes" about:"strokes gained, below zero"`
-	Intent        string  `col:"intent" about:"what the stroke was meant to do, where written"`
-	Fault         string  `col:"fault" about:"the player's own verdict, where written"`
-	Baseline      string  `col:"baseline" about:"what strokes gained are measured against"`
+	Player        string    `col:"player" about:"player as named in the log, null when the log names none"`
+	Date          time.Time `col:"date" about:"day played"`
+	Course        string    `col:"course" about:"course as named in the log"`
+	Round         string    `col:"round" about:"round as named in the log"`
+	Hole          int64     `col:"hole" about:"number of the hole"`
+	Par           int64     `col:"par" about:"par of the hole"`
+	Score         int64     `col:"score" unit:"strokes" about:"score on the hole, two over par or more"`
+	Shots         int64     `col:"shots" about:"how many strokes of the hole are told of, largest losses first until the rest is a bogey or better"`
+	Rank          Rank      `col:"rank" about:"1 for the one of these that lost most"`
+	Shot          int64     `col:"shot" about:"number of the stroke on the hole"`
+	First         bool      `col:"first" about:"whether it is the first of these in order of play: what started the double"`
+	Class         string    `col:"shot_class" about:"tee shot, approach (the tee of a par 3 among them), short game or putt"`
+	Lie           string    `col:"lie" about:"lie as logged"`
+	ToHoleYd      float64   `col:"to_hole_yd" unit:"yd" about:"distance to the hole before the stroke"`
+	Club          string    `col:"club" about:"club as logged"`
+	Penalty       int64     `col:"penalty" unit:"strokes" about:"penalty strokes it brought"`
+	PenaltyKind   string    `col:"penalty_kind" about:"what the penalty was for"`
+	StrokesGained float64   `col:"strokes_gained" unit:"strokes" about:"strokes gained, below zero"`
+	Intent        string    `col:"intent" about:"what the stroke was meant to do, where written"`
+	Fault         string    `col:"fault" about:"the player's own verdict, where written"`
+	Baseline      string    `col:"baseline" about:"what strokes gained are measured against"`
 }
 
 // DoubleFigures keep the doubles, and worse, of every player with the strokes

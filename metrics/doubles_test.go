@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"roundmill/testdata/demo"
 )
@@ -27,6 +28,7 @@ func TestTheStrokesThatMadeADouble(t *testing.T) {
 2026-05-31,A,2,4,5,green,8,,,
 2026-05-31,A,2,4,6,green,1,,,
 `))
+	day := time.Date(2026, time.May, 31, 0, 0, 0, 0, time.UTC)
 	for i, want := range []DoubleShot{
 		{Hole: 1, Shots: 1, Rank: 1, Shot: 1, First: true, Class: "tee shot", Lie: "tee", ToHoleYd: 400, Penalty: 1, PenaltyKind: "out of bounds", Fault: "decision", StrokesGained: -2},
 		{Hole: 2, Shots: 2, Rank: 1, Shot: 2, First: true, Class: "approach", Lie: "rough", ToHoleYd: 200, StrokesGained: -0.54},
@@ -36,7 +38,7 @@ func TestTheStrokesThatMadeADouble(t *testing.T) {
 		if math.Abs(got.StrokesGained-want.StrokesGained) > 1e-9 {
 			t.Errorf("row %d: strokes gained %v", i, got.StrokesGained)
 		}
-		want.Player, want.Date, want.Par, want.Score, want.Baseline, want.StrokesGained = "A", "2026-05-31", 4, 6, "test", got.StrokesGained
+		want.Player, want.Date, want.Par, want.Score, want.Baseline, want.StrokesGained = "A", day, 4, 6, "test", got.StrokesGained
 		if got != want {
 			t.Errorf("row %d: %+v\nexpected %+v", i, got, want)
 		}
@@ -78,8 +80,9 @@ func TestLossesOfDoublesNeedRoundsWithDoubles(t *testing.T) {
 func TestNoStrokeTooManyMakesADouble(t *testing.T) {
 	figures := addTo(t, newDoubleFigures(testOptions()), demo.CSV)
 	type hole struct {
-		date, course string
-		hole         int64
+		date   time.Time
+		course string
+		hole   int64
 	}
 	doubles := map[hole][]DoubleShot{}
 	for _, row := range figures.ShotRows() {

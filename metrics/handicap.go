@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"roundmill/transform"
 )
@@ -22,27 +23,27 @@ import (
 // days gave. The lowest index of 365 days is looked for among all of the log,
 // those from fewer than 20 scores too.
 type Handicap struct {
-	Player         string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Date           string  `col:"date" about:"day played"`
-	Course         string  `col:"course" about:"course as named in the log"`
-	Tees           string  `col:"tees" about:"tees as named in the log"`
-	Round          string  `col:"round" about:"round as named in the log"`
-	Holes          int64   `col:"holes" about:"complete holes"`
-	Gross          float64 `col:"gross" unit:"strokes" about:"score of a complete round"`
-	AdjustedGross  float64 `col:"adjusted_gross" unit:"strokes" about:"score with no hole above its maximum: par + 5 before there is an index, then net double bogey"`
-	CourseRating   float64 `col:"course_rating" unit:"strokes" about:"Course Rating as logged"`
-	SlopeRating    float64 `col:"slope_rating" about:"Slope Rating as logged"`
-	Differential   float64 `col:"differential" unit:"strokes" about:"Score Differential without playing conditions, before any exceptional score reduction"`
-	Scores         int64   `col:"scores" about:"scores in the record after the round"`
-	Counted        int64   `col:"differentials_counted" about:"how many of the lowest of the last 20 differentials count"`
-	IndexBefore    float64 `col:"index_before" unit:"strokes" about:"index that the round was played to, from the scores of earlier days; null before there is one"`
-	CourseHandicap float64 `col:"course_handicap" unit:"strokes" about:"Course Handicap at that index"`
-	IndexAfter     float64 `col:"index_after" unit:"strokes" about:"estimated Handicap Index after the round, from the third score on"`
-	LowIndex       float64 `col:"low_index" unit:"strokes" about:"Low Handicap Index: lowest in the 365 days before the day of the round, from 20 scores on"`
-	Cap            string  `col:"cap" about:"soft, hard, or maximum (54.0): what held the index back"`
-	Exceptional    float64 `col:"exceptional_reduction" unit:"strokes" about:"what the round, being exceptional, added to each of the last 20 differentials: 0, -1 or -2"`
-	Note           string  `col:"note" about:"why the round is left out, or how it was adjusted"`
-	Standing       string  `col:"standing" about:"that this is an estimate"`
+	Player         string    `col:"player" about:"player as named in the log, null when the log names none"`
+	Date           time.Time `col:"date" about:"day played"`
+	Course         string    `col:"course" about:"course as named in the log"`
+	Tees           string    `col:"tees" about:"tees as named in the log"`
+	Round          string    `col:"round" about:"round as named in the log"`
+	Holes          int64     `col:"holes" about:"complete holes"`
+	Gross          float64   `col:"gross" unit:"strokes" about:"score of a complete round"`
+	AdjustedGross  float64   `col:"adjusted_gross" unit:"strokes" about:"score with no hole above its maximum: par + 5 before there is an index, then net double bogey"`
+	CourseRating   float64   `col:"course_rating" unit:"strokes" about:"Course Rating as logged"`
+	SlopeRating    float64   `col:"slope_rating" about:"Slope Rating as logged"`
+	Differential   float64   `col:"differential" unit:"strokes" about:"Score Differential without playing conditions, before any exceptional score reduction"`
+	Scores         int64     `col:"scores" about:"scores in the record after the round"`
+	Counted        int64     `col:"differentials_counted" about:"how many of the lowest of the last 20 differentials count"`
+	IndexBefore    float64   `col:"index_before" unit:"strokes" about:"index that the round was played to, from the scores of earlier days; null before there is one"`
+	CourseHandicap float64   `col:"course_handicap" unit:"strokes" about:"Course Handicap at that index"`
+	IndexAfter     float64   `col:"index_after" unit:"strokes" about:"estimated Handicap Index after the round, from the third score on"`
+	LowIndex       float64   `col:"low_index" unit:"strokes" about:"Low Handicap Index: lowest in the 365 days before the day of the round, from 20 scores on"`
+	Cap            string    `col:"cap" about:"soft, hard, or maximum (54.0): what held the index back"`
+	Exceptional    float64   `col:"exceptional_reduction" unit:"strokes" about:"what the round, being exceptional, added to each of the last 20 differentials: 0, -1 or -2"`
+	Note           string    `col:"note" about:"why the round is left out, or how it was adjusted"`
+	Standing       string    `col:"standing" about:"that this is an estimate"`
 }
 
 // HandicapStanding stands in every row.

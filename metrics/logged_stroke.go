@@ -35,7 +35,7 @@ func (a *loggedStroke) byLoss(b *loggedStroke) int {
 }
 
 // day is the date of a round as ISO 8601 writes it.
-func (k roundKey) day() string { return dayOf(k.date).Format(time.DateOnly) }
+func (k roundKey) day() time.Time { return dayOf(k.date) }
 
 // dayOf is the day that is so many days after 1970-01-01.
 func dayOf(days int32) time.Time { return time.Unix(int64(days)*24*60*60, 0).UTC() }

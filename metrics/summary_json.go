@@ -102,7 +102,9 @@ func (c *Column) jsonAt(row int) jsontext.Token {
 	case []bool:
 		return jsontext.Bool(values[row])
 	case []time.Time:
-		return jsontext.String(values[row].Format(time.DateOnly))
+		if !values[row].IsZero() {
+			return jsontext.String(values[row].Format(time.DateOnly))
+		}
 	}
 	return jsontext.Null
 }

@@ -29,7 +29,8 @@ type Table struct {
 type Rank int64
 
 // Column is one column of a Table. Values is a []string ("" is null), []int64,
-// []Rank (0 is null), []float64 (NaN is null), []bool or []time.Time (a day).
+// []Rank (0 is null), []float64 (NaN is null), []bool or []time.Time (a day;
+// zero is null).
 type Column struct {
 	Name   string // snake case with its unit as suffix
 	Unit   string // yd, ft, share, strokes ... or "" for a plain count or name
@@ -121,7 +122,11 @@ func (c *Column) array() arrow.Array {
 	case []time.Time:
 		b := array.NewDate32Builder(allocator)
 		for _, day := range values {
-			b.Append(arrow.Date32FromTime(day))
+			if day.IsZero() {
+				b.AppendNull()
+			} else {
+				b.Append(arrow.Date32FromTime(day))
+			}
 		}
 		return b.NewArray()
 	case []bool:

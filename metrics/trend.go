@@ -22,19 +22,19 @@ import (
 // round and class, too many to draw each anew: their intervals are Student's
 // about the ratio of sums ([estimate.RatioError]).
 type Trend struct {
-	Player       string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Class        string  `col:"shot_class" about:"tee shot, approach, short game, putt, or all"`
-	Number       int64   `col:"round_number" about:"1 for the player's first round with a complete hole"`
-	Date         string  `col:"date" about:"day of the round"`
-	Course       string  `col:"course" about:"course as named in the log"`
-	Round        string  `col:"round" about:"round as named in the log"`
-	RoundGained  float64 `col:"round_strokes_gained" unit:"strokes" about:"strokes gained in this round per 18 complete holes"`
-	WindowRounds int64   `col:"window_rounds" about:"rounds in the window: this one and those before it, 10 at most"`
-	WindowHoles  int64   `col:"n" about:"complete holes in the window"`
-	PerRound     float64 `col:"per_round" unit:"strokes" about:"strokes gained per 18 complete holes of a full window of 10 rounds, null before"`
-	PerRoundLo   float64 `col:"per_round_lo" unit:"strokes" about:"lower end of its 90 % interval (Student, over the 10 rounds)"`
-	PerRoundHi   float64 `col:"per_round_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	Baseline     string  `col:"baseline" about:"what strokes gained are measured against"`
+	Player       string    `col:"player" about:"player as named in the log, null when the log names none"`
+	Class        string    `col:"shot_class" about:"tee shot, approach, short game, putt, or all"`
+	Number       int64     `col:"round_number" about:"1 for the player's first round with a complete hole"`
+	Date         time.Time `col:"date" about:"day of the round"`
+	Course       string    `col:"course" about:"course as named in the log"`
+	Round        string    `col:"round" about:"round as named in the log"`
+	RoundGained  float64   `col:"round_strokes_gained" unit:"strokes" about:"strokes gained in this round per 18 complete holes"`
+	WindowRounds int64     `col:"window_rounds" about:"rounds in the window: this one and those before it, 10 at most"`
+	WindowHoles  int64     `col:"n" about:"complete holes in the window"`
+	PerRound     float64   `col:"per_round" unit:"strokes" about:"strokes gained per 18 complete holes of a full window of 10 rounds, null before"`
+	PerRoundLo   float64   `col:"per_round_lo" unit:"strokes" about:"lower end of its 90 % interval (Student, over the 10 rounds)"`
+	PerRoundHi   float64   `col:"per_round_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	Baseline     string    `col:"baseline" about:"what strokes gained are measured against"`
 }
 
 // TrendWindow is how many rounds a rolling figure is over.

@@ -21,26 +21,26 @@ import (
 // P corrected for the four: S. Holm (1979), "A simple sequentially rejective
 // multiple test procedure", Scandinavian Journal of Statistics 6:65-70.
 type TrendChange struct {
-	Player       string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Class        string  `col:"shot_class" about:"tee shot, approach, short game, putt, or all"`
-	SplitBy      string  `col:"split_by" about:"halves of the rounds (the odd one goes to the second), or date"`
-	SplitDate    string  `col:"split_date" about:"first day of the second part; with halves, rounds of that day may be in the first part"`
-	BeforeRounds int64   `col:"before_rounds" about:"rounds in the first part"`
-	BeforeHoles  int64   `col:"before_n" about:"complete holes in the first part"`
-	Before       float64 `col:"before_per_round" unit:"strokes" about:"strokes gained per 18 complete holes in the first part"`
-	BeforeLo     float64 `col:"before_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
-	BeforeHi     float64 `col:"before_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	AfterRounds  int64   `col:"after_rounds" about:"rounds in the second part"`
-	AfterHoles   int64   `col:"after_n" about:"complete holes in the second part"`
-	After        float64 `col:"after_per_round" unit:"strokes" about:"strokes gained per 18 complete holes in the second part"`
-	AfterLo      float64 `col:"after_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
-	AfterHi      float64 `col:"after_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	Change       float64 `col:"change" unit:"strokes" about:"second part less first: above zero is better"`
-	ChangeLo     float64 `col:"change_lo" unit:"strokes" about:"lower end of its 90 % interval (from the two bootstrap intervals, Zou and Donner 2008)"`
-	ChangeHi     float64 `col:"change_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	P            float64 `col:"p" about:"permutation test over rounds, two-sided"`
-	PCorrected   float64 `col:"p_corrected" about:"p corrected for the four classes (Holm); p itself for all"`
-	Baseline     string  `col:"baseline" about:"what strokes gained are measured against"`
+	Player       string    `col:"player" about:"player as named in the log, null when the log names none"`
+	Class        string    `col:"shot_class" about:"tee shot, approach, short game, putt, or all"`
+	SplitBy      string    `col:"split_by" about:"halves of the rounds (the odd one goes to the second), or date"`
+	SplitDate    time.Time `col:"split_date" about:"first day of the second part; with halves, rounds of that day may be in the first part"`
+	BeforeRounds int64     `col:"before_rounds" about:"rounds in the first part"`
+	BeforeHoles  int64     `col:"before_n" about:"complete holes in the first part"`
+	Before       float64   `col:"before_per_round" unit:"strokes" about:"strokes gained per 18 complete holes in the first part"`
+	BeforeLo     float64   `col:"before_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
+	BeforeHi     float64   `col:"before_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	AfterRounds  int64     `col:"after_rounds" about:"rounds in the second part"`
+	AfterHoles   int64     `col:"after_n" about:"complete holes in the second part"`
+	After        float64   `col:"after_per_round" unit:"strokes" about:"strokes gained per 18 complete holes in the second part"`
+	AfterLo      float64   `col:"after_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
+	AfterHi      float64   `col:"after_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	Change       float64   `col:"change" unit:"strokes" about:"second part less first: above zero is better"`
+	ChangeLo     float64   `col:"change_lo" unit:"strokes" about:"lower end of its 90 % interval (from the two bootstrap intervals, Zou and Donner 2008)"`
+	ChangeHi     float64   `col:"change_hi" unit:"strokes" about:"upper end of its 90 % interval"`
+	P            float64   `col:"p" about:"permutation test over rounds, two-sided"`
+	PCorrected   float64   `col:"p_corrected" about:"p corrected for the four classes (Holm); p itself for all"`
+	Baseline     string    `col:"baseline" about:"what strokes gained are measured against"`
 }
 
 // Ways to split the rounds.
@@ -75,7 +75,7 @@ func (f *TrendFigures) ChangeRows() []TrendChange {
 			row.Player, row.Class, row.SplitBy, row.Baseline = name, className(place), SplitHalves, f.options.Baseline
 			switch {
 			case !f.split.IsZero():
-				row.SplitBy, row.SplitDate = SplitByDate, f.split.Format(time.DateOnly)
+				row.SplitBy, row.SplitDate = SplitByDate, f.split
 			case before < len(player.rounds):
 				row.SplitDate = player.rounds[before].key.day()
 			}

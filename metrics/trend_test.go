@@ -67,7 +67,7 @@ func TestAWindowIsTheStrokesGainedOfItsRounds(t *testing.T) {
 
 func TestTheSplitIsByHalvesOrByDate(t *testing.T) {
 	halves := trendOf(t, demo.CSV, time.Time{}).ChangeRows()
-	if len(halves) != 5 || halves[0].Class != "all" || halves[0].BeforeRounds != 23 || halves[0].AfterRounds != 23 || halves[0].SplitDate != "2026-07-04" {
+	if len(halves) != 5 || halves[0].Class != "all" || halves[0].BeforeRounds != 23 || halves[0].AfterRounds != 23 || halves[0].SplitDate.Format(time.DateOnly) != "2026-07-04" {
 		t.Errorf("%+v", halves[0])
 	}
 	day := time.Date(2026, time.July, 4, 0, 0, 0, 0, time.UTC)

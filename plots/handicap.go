@@ -26,34 +26,26 @@ func HandicapChart(season Season, rows []metrics.Handicap) (*Chart, *Missing) {
 	}
 	picture := handicapPicture{}
 	for _, row := range words.rows {
-		day, err := time.Parse(time.DateOnly, row.Date)
-		if err != nil || math.IsNaN(row.Differential) {
-			continue
+		if !math.IsNaN(row.Differential) {
+			picture.scores = append(picture.scores, row)
 		}
-		picture.scores = append(picture.scores, datedScore{row, day})
 	}
-	hasIndex := slices.ContainsFunc(picture.scores, func(s datedScore) bool { return !math.IsNaN(s.IndexAfter) })
+	hasIndex := slices.ContainsFunc(picture.scores, func(s metrics.Handicap) bool { return !math.IsNaN(s.IndexAfter) })
 	if !hasIndex {
 		return nil, &Missing{handicapName, handicapMissing(words.rows, len(picture.scores))}
 	}
-	words.last = picture.scores[len(picture.scores)-1].Handicap
+	words.last = picture.scores[len(picture.scores)-1]
 	picture.strokes = picture.scale()
 	title := words.title()
 	around := framed(title, words.counted(), words.source())
 	return laidOut(handicapName, words.alt(), title, around, handicapHeight, picture.draw), nil
 }
 
-// datedScore is a round that counts, with its day.
-type datedScore struct {
-	metrics.Handicap
-	day time.Time
-}
-
 // handicapPicture is the layout of the chart: days from left to right, strokes
 // up the side, the names of the lines at their ends.
 type handicapPicture struct {
-	scores  []datedScore
-	strokes scale // from the upper edge of the picture
+	scores  []metrics.Handicap // that count
+	strokes scale              // from the upper edge of the picture
 }
 
 const (
@@ -80,12 +72,12 @@ func (p handicapPicture) scale() scale {
 
 // days is the scale of days, counted from the first.
 func (p handicapPicture) days() scale {
-	return scale{from: 0, to: max(1, p.daysIn(p.scores[len(p.scores)-1].day)), start: daysStart + 6, end: daysEnd - 6}
+	return scale{from: 0, to: max(1, p.daysIn(p.scores[len(p.scores)-1].Date)), start: daysStart + 6, end: daysEnd - 6}
 }
 
 // daysIn is how many days after the first score a day is.
 func (p handicapPicture) daysIn(day time.Time) float64 {
-	return day.Sub(p.scores[0].day).Hours() / 24
+	return day.Sub(p.scores[0].Date).Hours() / 24
 }
 
 func (p handicapPicture) draw(c *canvas, top vg.Length) {
@@ -104,10 +96,10 @@ func (p handicapPicture) draw(c *canvas, top vg.Length) {
 		diameter = 3.4
 	}
 	for _, score := range p.scores {
-		c.mark(circle, p.days().at(p.daysIn(score.day)), strokes.at(score.Differential), diameter, tint(grey, 0.5), 0.5, hairline)
+		c.mark(circle, p.days().at(p.daysIn(score.Date)), strokes.at(score.Differential), diameter, tint(grey, 0.5), 0.5, hairline)
 	}
-	low := p.drawSteps(c, strokes, 1.1, vermilion, func(s datedScore) float64 { return s.LowIndex })
-	index := p.drawSteps(c, strokes, 2, blue, func(s datedScore) float64 { return s.IndexAfter })
+	low := p.drawSteps(c, strokes, 1.1, vermilion, func(s metrics.Handicap) float64 { return s.LowIndex })
+	index := p.drawSteps(c, strokes, 2, blue, func(s metrics.Handicap) float64 { return s.IndexAfter })
 
 	const between = vg.Length(14) // the names at the ends of the lines
 	if !math.IsNaN(low) {
@@ -122,7 +114,7 @@ func (p handicapPicture) draw(c *canvas, top vg.Length) {
 
 // drawSteps draws a value that holds from a score to the next, and returns the
 // last one, NaN where there is none.
-func (p handicapPicture) drawSteps(c *canvas, strokes scale, width vg.Length, stroke color.Color, of func(datedScore) float64) float64 {
+func (p handicapPicture) drawSteps(c *canvas, strokes scale, width vg.Length, stroke color.Color, of func(metrics.Handicap) float64) float64 {
 	var steps []vg.Point
 	last := math.NaN()
 	days := p.days()
@@ -131,7 +123,7 @@ func (p handicapPicture) drawSteps(c *canvas, strokes scale, width vg.Length, st
 		if math.IsNaN(value) {
 			continue
 		}
-		x := days.at(p.daysIn(score.day))
+		x := days.at(p.daysIn(score.Date))
 		if !math.IsNaN(last) {
 			steps = append(steps, vg.Point{X: x, Y: strokes.at(last)})
 		}
@@ -150,7 +142,7 @@ func (p handicapPicture) drawSteps(c *canvas, strokes scale, width vg.Length, st
 // day where less than two months begin between them.
 func (p handicapPicture) drawDays(c *canvas, bottom vg.Length) {
 	const mostTicks, yearBelow = 9, vg.Length(13)
-	first, last := p.scores[0].day, p.scores[len(p.scores)-1].day
+	first, last := p.scores[0].Date, p.scores[len(p.scores)-1].Date
 	days := p.days()
 	c.line(daysStart, bottom, daysEnd, bottom, 0.9, paleGrey)
 	mark := func(day time.Time, name string) {

@@ -11,8 +11,12 @@ import (
 
 // posted is a round that counts; noted is one that does not.
 func posted(date string, scores, of int64, differential, index, low float64) metrics.Handicap {
+	played, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		panic(err)
+	}
 	return metrics.Handicap{
-		Player: "A", Date: date, Holes: 18, CourseRating: 71, SlopeRating: 120, Scores: scores, Counted: of,
+		Player: "A", Date: played, Holes: 18, CourseRating: 71, SlopeRating: 120, Scores: scores, Counted: of,
 		Differential: differential, IndexAfter: index, LowIndex: low,
 	}
 }
@@ -20,7 +24,7 @@ func posted(date string, scores, of int64, differential, index, low float64) met
 func noted(note string, courseRating float64) metrics.Handicap {
 	nan := math.NaN()
 	return metrics.Handicap{
-		Player: "A", Date: "2026-05-01", Note: note, CourseRating: courseRating, SlopeRating: courseRating,
+		Player: "A", Date: time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC), Note: note, CourseRating: courseRating, SlopeRating: courseRating,
 		Differential: nan, IndexAfter: nan, LowIndex: nan,
 	}
 }

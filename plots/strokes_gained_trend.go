@@ -210,11 +210,5 @@ func (p trendPicture) drawRounds(c *canvas, x scale, bottom vg.Length) {
 	c.text(x.end, bottom+28, fromRight, quiet, day(rounds[len(rounds)-1].Date))
 }
 
-// day is a date as people write it; one that is none stays as it is.
-func day(date string) string {
-	parsed, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return printable(date)
-	}
-	return parsed.Format("2" + noBreak + "Jan" + noBreak + "2006")
-}
+// day is a day as people write it.
+func day(date time.Time) string { return date.Format("2" + noBreak + "Jan" + noBreak + "2006") }

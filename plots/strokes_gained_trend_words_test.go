@@ -4,14 +4,17 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"roundmill/metrics"
 )
 
+var july4 = time.Date(2026, 7, 4, 0, 0, 0, 0, time.UTC)
+
 // changedBy is a change of a class from one half of 40 rounds to the other.
 func changedBy(class string, change, half, p float64) metrics.TrendChange {
 	return metrics.TrendChange{
-		Player: "A", Class: class, SplitBy: metrics.SplitHalves, SplitDate: "2026-07-04", BeforeRounds: 20, AfterRounds: 20,
+		Player: "A", Class: class, SplitBy: metrics.SplitHalves, SplitDate: july4, BeforeRounds: 20, AfterRounds: 20,
 		Before: -1, After: -1 + change, Change: change, ChangeLo: change - half, ChangeHi: change + half, P: p, PCorrected: p,
 	}
 }
@@ -30,7 +33,7 @@ func splitByDate(c metrics.TrendChange) metrics.TrendChange {
 func rolling(rounds int, classes ...string) (rows []metrics.Trend) {
 	for _, class := range classes {
 		for number := 1; number <= rounds; number++ {
-			row := metrics.Trend{Player: "A", Class: class, Number: int64(number), Date: "2026-07-04", RoundGained: -1 + 0.1*float64(number%5),
+			row := metrics.Trend{Player: "A", Class: class, Number: int64(number), Date: july4, RoundGained: -1 + 0.1*float64(number%5),
 				PerRound: math.NaN(), PerRoundLo: math.NaN(), PerRoundHi: math.NaN()}
 			if number >= metrics.TrendWindow {
 				row.PerRound, row.PerRoundLo, row.PerRoundHi = -0.8, -1.3, -0.3

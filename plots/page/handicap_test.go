@@ -8,7 +8,7 @@ import (
 
 func TestHandicapWords(t *testing.T) {
 	round := func(scores, counted int64, index float64) metrics.Handicap {
-		return metrics.Handicap{Date: "2026-10-24", Scores: scores, Counted: counted, IndexAfter: index}
+		return metrics.Handicap{Date: day("2026-10-24"), Scores: scores, Counted: counted, IndexAfter: index}
 	}
 	said(t, "index", handicapWords([]metrics.Handicap{round(3, 1, 8.1), round(44, 8, 0.3), round(44, 0, unknown)}), "Estimated index after the round of 24 October 2026: 0.3, from the lowest 8 of the last 20 scores.")
 	said(t, "plus", handicapWords([]metrics.Handicap{round(5, 1, -1.2)}), "Estimated index after the round of 24 October 2026: +1.2, from the lowest of the last 5 scores.")

@@ -100,19 +100,11 @@ func partChangeWords(rows []metrics.TrendChange) string {
 var classWords = map[string]string{"tee shot": "tee shots", "approach": "approach play", "short game": "the short game", "putt": "putting", "all": "all strokes"}
 
 // dayWords is a day inside a sentence.
-func dayWords(date string) string { return dayAs(date, "2 January 2006") }
+func dayWords(day time.Time) string { return day.Format("2 January 2006") }
 
 // dayCell is a day in a table, on one line.
-func dayCell(date string) string {
-	return strings.ReplaceAll(dayAs(date, "2 Jan 2006"), " ", plots.NoBreak)
-}
-
-func dayAs(date, layout string) string {
-	day, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return date
-	}
-	return day.Format(layout)
+func dayCell(day time.Time) string {
+	return strings.ReplaceAll(day.Format("2 Jan 2006"), " ", plots.NoBreak)
 }
 
 func (p *player) changeTable() table {

@@ -16,7 +16,7 @@ func TestTrendWordsAskBothTheIntervalAndChance(t *testing.T) {
 	said(t, "spans zero", changeWords(row(0.5, -0.2, 1.2, 0.01)), halves+"no change is shown: +0.5 strokes a round, with a 90 % interval of −0.2 to +1.2.")
 	said(t, "could be chance", changeWords(row(0.7, 0.1, 1.3, 0.2)), halves+"the play looks better by 0.7 strokes (0.1 to 1.3) a round, but rounds dealt at random would differ so much 20 % of the time, so a change is not shown.")
 	byDate := row(unknown, unknown, unknown, unknown)
-	byDate.SplitBy, byDate.SplitDate, byDate.AfterRounds = metrics.SplitByDate, "2026-05-01", 1
+	byDate.SplitBy, byDate.SplitDate, byDate.AfterRounds = metrics.SplitByDate, day("2026-05-01"), 1
 	said(t, "too few", changeWords(byDate), "Since 1 May 2026, 1 round against 22 rounds, the change is not known: too few rounds.")
 	said(t, "parts", partChangeWords([]metrics.TrendChange{row(1, 0.5, 1.5, 0.01), row(-1, -1.5, -0.5, 0.5)}), "By part of the game the play was better in putting.")
 	said(t, "no parts", partChangeWords([]metrics.TrendChange{row(1, 0.5, 1.5, 0.3)}), "Of the single parts of the game none is shown to have changed.")
