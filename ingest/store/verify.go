@@ -151,7 +151,6 @@ func verify(r io.ReaderAt, size int64, want *sums) (err error) {
 }
 
 func sumColumn(file *parquet.File, column int, sum *columnSum) error {
-	var values [1024]parquet.Value
 	var seen int64
 	var bounds columnSum
 	bounded := false
@@ -162,27 +161,7 @@ func sumColumn(file *parquet.File, column int, sum *columnSum) error {
 			bounds.add(number(greatest), false)
 			bounded = true
 		}
-		pages := chunk.Pages()
-		for {
-			page, err := pages.ReadPage()
-			if errors.Is(err, io.EOF) {
-				break
-			}
-			if err != nil {
-				pages.Close()
-				return err
-			}
-			sum.nulls += page.NumNulls()
-			if !sum.words() {
-				seen, err = sumPage(page, values[:], sum, seen)
-			}
-			parquet.Release(page)
-			if err != nil {
-				pages.Close()
-				return err
-			}
-		}
-		if err := pages.Close(); err != nil {
+		if err := sumPages(chunk.Pages(), sum, &seen); err != nil {
 			return err
 		}
 	}
@@ -205,22 +184,44 @@ func number(v parquet.Value) float64 {
 	return v.Double()
 }
 
-func sumPage(page parquet.Page, values []parquet.Value, sum *columnSum, seen int64) (int64, error) {
+func sumPages(pages parquet.Pages, sum *columnSum, seen *int64) (err error) {
+	defer func() { err = errors.Join(err, pages.Close()) }()
+	for {
+		page, err := pages.ReadPage()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		sum.nulls += page.NumNulls()
+		if !sum.words() {
+			err = sumPage(page, sum, seen)
+		}
+		parquet.Release(page)
+		if err != nil {
+			return err
+		}
+	}
+}
+
+func sumPage(page parquet.Page, sum *columnSum, seen *int64) error {
+	var values [1024]parquet.Value
 	reader := page.Values()
 	for {
-		n, err := reader.ReadValues(values)
+		n, err := reader.ReadValues(values[:])
 		for _, v := range values[:n] {
 			if v.IsNull() {
 				continue
 			}
-			sum.add(number(v), seen == 0)
-			seen++
+			sum.add(number(v), *seen == 0)
+			*seen++
 		}
 		if errors.Is(err, io.EOF) {
-			return seen, nil
+			return nil
 		}
 		if err != nil {
-			return seen, err
+			return err
 		}
 	}
 }
