@@ -44,7 +44,8 @@ func (a *archive) open() error {
 			file.Close()
 			return err
 		}
-		a.file, at, size = file, file, info.Size()
+		a.file, size = file, info.Size()
+		at = io.NewSectionReader(file, 0, size) // a damaged archive points outside itself
 	}
 	opened, err := zip.NewReader(at, size)
 	if err == nil && a.sum == nil {
@@ -148,7 +149,7 @@ func (a *archive) openMember(at int) (io.ReadCloser, error) {
 	}
 	stream, err := member.Open()
 	if err != nil {
-		return nil, unpackingProblem("zip", err)
+		return nil, unpackingProblem("zip", notEnd(err))
 	}
 	return &unpacked{Reader: stream, packed: func() int64 { return int64(member.CompressedSize64) }, kind: "zip", close: stream.Close}, nil
 }

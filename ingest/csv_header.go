@@ -39,6 +39,10 @@ func (f *file) readHeader(reader *bufio.Reader, head []byte, all bool, mapping M
 		notes = append(notes, fmt.Sprintf("line %d read as the units of the columns", f.firstLine))
 		past += below
 		f.firstLine++
+	} else if below := f.descriptionBelow(head[past:]); below > 0 {
+		notes = append(notes, fmt.Sprintf("line %d describes the columns: skipped", f.firstLine))
+		past += below
+		f.firstLine++
 	}
 	f.header = bytes.Clone(f.header) // the head is overwritten as reading goes on
 	f.decimalComma = f.writesDecimalCommas(head[past:])
@@ -172,6 +176,32 @@ func (f *file) unitsBelow(text []byte, all bool) int {
 		return 0
 	}
 	f.meanings = meanings
+	return end
+}
+
+// descriptionBelow tells a line below the header that says in words what the
+// columns hold: there is text where every date and number should be. It returns
+// its length, 0 when there is none.
+func (f *file) descriptionBelow(text []byte) int {
+	const least = 4 // date, hole, par and a distance
+	end := f.dialect.lineEnd(text)
+	if end == 0 || bytes.IndexByte(text[:end], '"') >= 0 {
+		return 0
+	}
+	cells, _ := f.dialect.fields(text[:end], nil)
+	described := 0
+	for i, cell := range cells[:min(len(cells), len(f.meanings))] {
+		if m := f.meanings[i]; m.field == date || m.field.isMeasure() {
+			words := strings.Fields(validText(cell))
+			if len(words) == 1 && strings.ContainsAny(words[0], "0123456789") {
+				return 0
+			}
+			described += min(1, len(words))
+		}
+	}
+	if described < least {
+		return 0
+	}
 	return end
 }
 

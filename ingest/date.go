@@ -5,7 +5,7 @@ import "time"
 const secondsPerDay = 24 * 60 * 60
 
 // parseDate reads a date in the given order and returns days since 1970-01-01.
-// Years have four digits; an ISO date may carry a time of day, which is dropped.
+// Years have four digits; a date may carry a time of day, which is dropped.
 func parseDate(text []byte, order dateOrder) (days float64, ok bool) {
 	parts, widths, ok := dateParts(text)
 	if !ok {
@@ -63,10 +63,10 @@ func dateParts(text []byte) (parts, widths [3]int, ok bool) {
 		}
 		separator, text = text[0], text[1:]
 	}
-	return parts, widths, len(text) == 0 || widths[0] == 4 && isTimeOfDay(text)
+	return parts, widths, len(text) == 0 || isTimeOfDay(text)
 }
 
-// isTimeOfDay tells what may stand behind an ISO date: T or a space, then hours
+// isTimeOfDay tells what may stand behind a date: T or a space, then hours
 // and minutes.
 func isTimeOfDay(text []byte) bool {
 	return (text[0] == 'T' || text[0] == ' ') && digitsIn(text[1:]) == 2 && len(text) > 3 && text[3] == ':' && digitsIn(text[4:]) == 2

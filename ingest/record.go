@@ -157,8 +157,11 @@ func (p *recordParser) setDate(m *meaning, text []byte) {
 		}
 		days, ok := parseDate(text, order)
 		if !ok {
-			p.refuse(date, text, "expected a date such as 2026-05-31", "write the year with four digits, year first")
-			return
+			if days, ok = parseNamedDate(text); !ok {
+				p.refuse(date, text, "expected a date such as 2026-05-31", dateHint(text))
+				return
+			}
+			p.seen.meet(monthByName, text, p.line)
 		}
 		p.lastDate, p.lastDays = text, days
 	}

@@ -156,7 +156,11 @@ func (p *recordParser) settledText(m *meaning, text []byte) string {
 		if order == unsettled {
 			order = p.file.dates
 		}
-		if days, ok := parseDate(text, order); ok {
+		days, ok := parseDate(text, order)
+		if !ok {
+			days, ok = parseNamedDate(text)
+		}
+		if ok {
 			return dateOf(days).Format("2006-01-02")
 		}
 	case m.field.isMeasure() && p.file.decimalComma:
