@@ -252,3 +252,23 @@ func BenchmarkMillion(b *testing.B) {
 	}
 	b.ReportMetric(float64(shots*b.N)/b.Elapsed().Seconds(), "shots/s")
 }
+
+// DEVELOPERS.md says what each direct dependency is for.
+func TestEveryDirectDependencyHasItsReason(t *testing.T) {
+	modules, err := os.ReadFile("go.mod")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile("DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, reasons, _ := strings.Cut(string(text), "## Dependencies")
+	direct, _, _ := strings.Cut(string(modules), "// indirect")
+	for _, m := range regexp.MustCompile(`(?m)^\t(\S+) v`).FindAllStringSubmatch(direct[:strings.LastIndex(direct, "require (")], -1) {
+		name := regexp.MustCompile(`/v[0-9]+$`).ReplaceAllString(strings.TrimPrefix(m[1], "github.com/"), "")
+		if !strings.Contains(reasons, name) {
+			t.Errorf("no reason is given for %s", name)
+		}
+	}
+}
