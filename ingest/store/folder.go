@@ -134,7 +134,7 @@ func (f *Folder) Publish() error {
 		return err
 	}
 	if err := f.swap(); err != nil {
-		return err
+		return fmt.Errorf("%s: the new results could not be put in place: %w", f.name, err)
 	}
 	if err := f.disk.SyncFolder(filepath.Dir(f.place)); err != nil {
 		return fmt.Errorf("%s: the new results are in place, but not known to be safe on the disk: %w", f.name, err)
