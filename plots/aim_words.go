@@ -27,7 +27,7 @@ func savedInterval(row metrics.Aim) string {
 }
 
 func (w aimWords) band(row metrics.Aim) string {
-	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + noBreak + w.season.Units.LongSymbol()
+	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + NoBreak + w.season.Units.LongSymbol()
 }
 
 // cut is how far the hole is from the side.
@@ -37,14 +37,14 @@ func (w aimWords) cut() string {
 	if units == Metres {
 		decimals = 1
 	}
-	return Number(units.FromYards(shownCutYd), decimals) + noBreak + units.LongSymbol()
+	return Number(units.FromYards(shownCutYd), decimals) + NoBreak + units.LongSymbol()
 }
 
 // by is how far the target lies from the flag.
 func (w aimWords) by(row metrics.Aim) string {
 	units := w.season.Units
 	offset := math.Abs(units.FromYards(row.OffsetYd))
-	return Number(offset, Decimals(offset, units.FromYards(row.OffsetHiYd-row.OffsetLoYd))) + noBreak + units.LongSymbol()
+	return Number(offset, Decimals(offset, units.FromYards(row.OffsetHiYd-row.OffsetLoYd))) + NoBreak + units.LongSymbol()
 }
 
 // way is the side of the flag that the target lies on.
@@ -91,8 +91,8 @@ func (w aimWords) counted() []string {
 	for _, band := range w.bands {
 		shots += int(band.any().N)
 	}
-	return append(w.season.countedAgainst(counted(shots, "approach", "approaches")),
-		fmt.Sprintf("Mark: best target, hole %s from the side of the green. Bar and brackets: 90"+noBreak+"%% intervals. Filled: surely saves.", w.cut()))
+	return append(w.season.countedAgainst(Counted(shots, "approach", "approaches")),
+		fmt.Sprintf("Mark: best target, hole %s from the side of the green. Bar and brackets: 90"+NoBreak+"%% intervals. Filled: surely saves.", w.cut()))
 }
 
 func (w aimWords) source() []string {
@@ -128,5 +128,5 @@ func (w aimWords) alt() string {
 	}
 	text := fmt.Sprintf("%s. A model of the best target for a hole %s from the side of the green: %s.",
 		strings.TrimRight(w.title(), "?."), w.cut(), strings.Join(bands, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -12,9 +12,8 @@ import (
 const (
 	approachProximityName = "approach-proximity"
 
-	fewestApproaches = 5  // under this there is no picture
-	fewestForHalf    = 10 // under this a group shows dots and median only, pale
-	mostBandsForSand = 5  // bands up to which there is room for a third lie
+	fewestApproaches = 5 // under this there is no picture
+	mostBandsForSand = 5 // bands up to which there is room for a third lie
 )
 
 // lieLook is how the finishes from one lie group are told from the others:
@@ -39,7 +38,7 @@ type approachGroup struct {
 	finishes []float64 // sorted, in the units seen
 }
 
-func (g approachGroup) few() bool { return g.N < fewestForHalf }
+func (g approachGroup) few() bool { return g.N < fewestSolid }
 
 func (g approachGroup) hasInterval() bool {
 	return !g.few() && !math.IsNaN(g.MedianFt+g.MedianLoFt+g.MedianHiFt)

@@ -19,7 +19,7 @@ var valueLies = []string{metrics.FromFairway, metrics.FromRough, metrics.FromSan
 // valueCell is one square of the grid: approaches from a band and a lie.
 type valueCell struct{ metrics.ApproachProximity }
 
-func (v valueCell) few() bool { return v.N < fewestForHalf }
+func (v valueCell) few() bool { return v.N < fewestSolid }
 
 func (v valueCell) hasInterval() bool {
 	return !v.few() && !math.IsNaN(v.StrokesGainedLo+v.StrokesGainedHi)

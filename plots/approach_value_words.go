@@ -19,7 +19,7 @@ type approachValueWords struct {
 
 // named is a cell in words: approaches from fairway, 150–175 yd.
 func (w approachValueWords) named(cell valueCell) string {
-	return fmt.Sprintf("approaches from %s, %s%s%s", cell.LieGroup, w.season.Units.Band(cell.BandFromYd, cell.BandToYd), noBreak, w.season.Units.LongSymbol())
+	return fmt.Sprintf("approaches from %s, %s%s%s", cell.LieGroup, w.season.Units.Band(cell.BandFromYd, cell.BandToYd), NoBreak, w.season.Units.LongSymbol())
 }
 
 // title names the cell whose interval is clear of zero that lost the most in
@@ -51,7 +51,7 @@ func (w approachValueWords) title() string {
 	case len(losing) == 2:
 		return says(slices.MaxFunc(losing, inAll), "lose") + "; one other group loses too"
 	case len(losing) > 2:
-		return fmt.Sprintf("%s; %s other groups lose too", says(slices.MaxFunc(losing, inAll), "lose"), strings.ToLower(inWords(len(losing)-1)))
+		return fmt.Sprintf("%s; %s other groups lose too", says(slices.MaxFunc(losing, inAll), "lose"), strings.ToLower(InWords(len(losing)-1)))
 	case len(gaining) > 0:
 		return says(slices.MaxFunc(gaining, inAll), "gain") + "; no group clearly loses"
 	case known:
@@ -59,7 +59,7 @@ func (w approachValueWords) title() string {
 	case w.season.Rounds == 1:
 		return question + " One round is too few to say"
 	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
-		return fmt.Sprintf("%s %s rounds are too few to say", question, inWords(w.season.Rounds))
+		return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(w.season.Rounds))
 	}
 	return question + " Too few shots to say"
 }
@@ -73,18 +73,18 @@ func (w approachValueWords) counted() []string {
 	}
 	reading := []string{"In a square: strokes gained an approach, and how many there are."}
 	if filled {
-		reading = append(reading, "Orange loses, blue gains: the 90"+noBreak+"% interval is clear of zero.")
+		reading = append(reading, "Orange loses, blue gains: the 90"+NoBreak+"% interval is clear of zero.")
 	}
 	switch {
 	case pale && slices.ContainsFunc(w.cells, valueCell.hasInterval):
 		reading = append(reading, "Grey: it spans zero.")
 	case pale:
-		reading = append(reading, "Grey: no interval under "+strings.ToLower(inWords(fewestRounds))+" rounds.")
+		reading = append(reading, "Grey: no interval under "+strings.ToLower(InWords(fewestRounds))+" rounds.")
 	}
 	if few {
-		reading = append(reading, fmt.Sprintf("Hollow: under %d"+noBreak+"shots.", fewestForHalf))
+		reading = append(reading, fmt.Sprintf("Hollow: under %d"+NoBreak+"shots.", fewestSolid))
 	}
-	return append(w.season.countedAgainst(counted(w.approaches, "approach", "approaches")), strings.Join(reading, " "))
+	return append(w.season.countedAgainst(Counted(w.approaches, "approach", "approaches")), strings.Join(reading, " "))
 }
 
 func (w approachValueWords) source() []string {
@@ -94,9 +94,9 @@ func (w approachValueWords) source() []string {
 			tested++
 		}
 	}
-	text := "Approaches that played at the green; fairway takes in the tee of a par" + noBreak + "3."
+	text := "Approaches that played at the green; fairway takes in the tee of a par" + NoBreak + "3."
 	if luck := math.Round(float64(tested) * (1 - metrics.Level)); luck > 0 {
-		text += fmt.Sprintf(" Of %d groups about %s would be clear of zero by luck.", tested, strings.ToLower(inWords(int(luck))))
+		text += fmt.Sprintf(" Of %d groups about %s would be clear of zero by luck.", tested, strings.ToLower(InWords(int(luck))))
 	}
 	return w.season.source(text)
 }
@@ -112,9 +112,9 @@ func (w approachValueWords) alt() string {
 		if cell.hasInterval() {
 			said += fmt.Sprintf(" (%s to %s)", Signed(cell.StrokesGainedLo, cell.decimals()), Signed(cell.StrokesGainedHi, cell.decimals()))
 		}
-		cells = append(cells, fmt.Sprintf("%s of %s", said, counted(int(cell.N), "shot", "shots")))
+		cells = append(cells, fmt.Sprintf("%s of %s", said, Counted(int(cell.N), "shot", "shots")))
 	}
 	text := fmt.Sprintf("%s. Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
 		strings.TrimRight(w.title(), "?."), strings.Join(cells, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -24,7 +24,7 @@ func approachesMissing(n int) string {
 		return "No approach from the fairway or the rough has a known finish."
 	}
 	return fmt.Sprintf("%s from the fairway and the rough %s too few to draw.",
-		sentence(counted(n, "approach", "approaches")), isOrAre(n))
+		sentence(Counted(n, "approach", "approaches")), isOrAre(n))
 }
 
 func isOrAre(n int) string {
@@ -53,7 +53,7 @@ func greenPrinted(row metrics.ApproachProximity) string {
 	if math.IsNaN(row.GreenShare) {
 		return "–"
 	}
-	if row.N < fewestForHalf {
+	if row.N < fewestSolid {
 		return fmt.Sprintf("%.0f/%d", row.GreenShare*float64(row.N), row.N)
 	}
 	return Number(100*row.GreenShare, 0)
@@ -123,7 +123,7 @@ func (w approachWords) lieTitle(clear []lieContrast) string {
 		return cmp.Or(cmp.Compare(a.shots(), b.shots()), cmp.Compare(b.nearer.BandFromYd, a.nearer.BandFromYd))
 	})
 	far, near := medianPrinted(shown.farther, w.season.Units), medianPrinted(shown.nearer, w.season.Units)
-	unit := noBreak + w.season.Units.ShortSymbol()
+	unit := NoBreak + w.season.Units.ShortSymbol()
 	if len(clear) == 1 {
 		return fmt.Sprintf("From %s the %s leaves the ball %s away, the %s %s",
 			w.band(shown.nearer), shown.farther.LieGroup, far+unit, shown.nearer.LieGroup, near+unit)
@@ -147,7 +147,7 @@ func (w approachWords) yardageTitle() string {
 		}
 		first, last := rows[0].ApproachProximity, rows[len(rows)-1].ApproachProximity
 		if last.MedianLoFt > first.MedianHiFt {
-			unit := noBreak + w.season.Units.ShortSymbol()
+			unit := NoBreak + w.season.Units.ShortSymbol()
 			return fmt.Sprintf("From the %s the typical approach leaves %s from %s and %s from %s", lie,
 				medianPrinted(first, w.season.Units)+unit, w.band(first),
 				medianPrinted(last, w.season.Units)+unit, w.band(last))
@@ -157,7 +157,7 @@ func (w approachWords) yardageTitle() string {
 }
 
 func (w approachWords) band(row metrics.ApproachProximity) string {
-	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + noBreak + w.season.Units.Long()
+	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + NoBreak + w.season.Units.Long()
 }
 
 func (w approachWords) counted() []string {
@@ -173,18 +173,18 @@ func (w approachWords) counted() []string {
 		reading = []string{fmt.Sprintf("Dot: one approach; hill: %d or more.", fewestForHill)}
 	}
 	if plenty {
-		reading = append(reading, "Large mark: median; dark line: its 90"+noBreak+"% interval; pale bar: middle half.")
+		reading = append(reading, "Large mark: median; dark line: its 90"+NoBreak+"% interval; pale bar: middle half.")
 	} else {
 		reading = append(reading, "Large mark: median.")
 	}
 	if few {
-		reading = append(reading, fmt.Sprintf("Hollow: under %d"+noBreak+"shots.", fewestForHalf))
+		reading = append(reading, fmt.Sprintf("Hollow: under %d"+NoBreak+"shots.", fewestSolid))
 	}
-	return []string{w.season.counted(counted(shots, "approach", "approaches")), strings.Join(reading, " ")}
+	return []string{w.season.counted(Counted(shots, "approach", "approaches")), strings.Join(reading, " ")}
 }
 
 func (w approachWords) source() []string {
-	sentences := []string{"Fairway takes in the tee of a par" + noBreak + "3."}
+	sentences := []string{"Fairway takes in the tee of a par" + NoBreak + "3."}
 	if slices.ContainsFunc(w.groups, func(g approachGroup) bool { return beyond(g.finishes, w.to) > 0 }) {
 		sentences = append(sentences, "▲: beyond the scale, counted in every figure.")
 	}
@@ -194,10 +194,10 @@ func (w approachWords) source() []string {
 	}
 	if penalties > 0 {
 		sentences = append(sentences, fmt.Sprintf("%s ended in a penalty: in the shots, without a distance.",
-			counted(penalties, "approach", "approaches")))
+			Counted(penalties, "approach", "approaches")))
 	}
 	if sand := w.sandLeftOut(); sand > 0 {
-		sentences = append(sentences, fmt.Sprintf("Not drawn: %s from sand.", counted(sand, "approach", "approaches")))
+		sentences = append(sentences, fmt.Sprintf("Not drawn: %s from sand.", Counted(sand, "approach", "approaches")))
 	}
 	sentences = append(sentences, "Drawn by roundmill from the player's shot log.")
 	return []string{strings.Join(sentences, " ")}
@@ -232,7 +232,7 @@ func (w approachWords) alt() string {
 			out.WriteString(",")
 		}
 		fmt.Fprintf(&out, " %s %s of %s", group.LieGroup, medianPrinted(group.ApproachProximity, w.season.Units),
-			counted(int(group.N), "shot", "shots"))
+			Counted(int(group.N), "shot", "shots"))
 	}
-	return strings.ReplaceAll(out.String(), noBreak, " ") + "."
+	return strings.ReplaceAll(out.String(), NoBreak, " ") + "."
 }

@@ -17,7 +17,7 @@ func cell(lie string, fromYd float64, n int64, median, lo, hi float64) metrics.A
 	}
 }
 
-func spaced(text string) string { return strings.ReplaceAll(text, noBreak, " ") }
+func spaced(text string) string { return strings.ReplaceAll(text, NoBreak, " ") }
 
 func TestTheApproachTitleSaysWhatTheIntervalsOfTheMediansCarry(t *testing.T) {
 	unknown := math.NaN()

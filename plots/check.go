@@ -65,13 +65,13 @@ func WriteCheck(w io.Writer, r Reading) error {
 		fmt.Fprintf(out, row, Count(rounds), Count(int(r.Total.Records)), Count(int(r.Total.Kept)), Count(int(r.Total.Refused)), "in all")
 	}
 	if r.Total.Repeated > 0 {
-		fmt.Fprintf(out, "%s standing twice, kept once\n", counted(int(r.Total.Repeated), "record", "records"))
+		fmt.Fprintf(out, "%s standing twice, kept once\n", Counted(int(r.Total.Repeated), "record", "records"))
 	}
 	if r.Total.Narrowed > 0 {
-		fmt.Fprintf(out, "%s left out by --player, --course, --from or --to\n", counted(int(r.Total.Narrowed), "record", "records"))
+		fmt.Fprintf(out, "%s left out by --player, --course, --from or --to\n", Counted(int(r.Total.Narrowed), "record", "records"))
 	}
 	if r.Total.Skipped > 0 {
-		fmt.Fprintf(out, "%s skipped: totals, comments, the header again\n", counted(int(r.Total.Skipped), "line that is no shot", "lines that are no shots"))
+		fmt.Fprintf(out, "%s skipped: totals, comments, the header again\n", Counted(int(r.Total.Skipped), "line that is no shot", "lines that are no shots"))
 	}
 	writeCauses(out, r.Causes)
 	if len(r.ReadAs) > 0 || len(r.FilesReadAs) > 0 {
@@ -81,7 +81,7 @@ func WriteCheck(w io.Writer, r Reading) error {
 			fmt.Fprintln(out, "  "+line)
 		}
 	}
-	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), noBreak, " "))
+	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), NoBreak, " "))
 	return err
 }
 

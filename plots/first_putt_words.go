@@ -22,7 +22,7 @@ func firstPuttsMissing(n int) string {
 		return "No complete hole has a putt whose end is known."
 	}
 	return fmt.Sprintf("%s of complete holes %s too few to draw; it takes %d.",
-		sentence(counted(n, "first putt", "first putts")), isOrAre(n), fewestPutts)
+		sentence(Counted(n, "first putt", "first putts")), isOrAre(n), fewestPutts)
 }
 
 // title says from how far most three-putts began, which is a count and no
@@ -34,16 +34,16 @@ func (w firstPuttWords) title() string {
 	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case three == 0:
-		return fmt.Sprintf("No three-putt on %s", counted(holes, "hole", "holes"))
-	case three < fewestForHalf:
-		return fmt.Sprintf("%s on %s: too few to say where they begin", sentence(counted(three, "three-putt", "three-putts")), counted(holes, "hole", "holes"))
+		return fmt.Sprintf("No three-putt on %s", Counted(holes, "hole", "holes"))
+	case three < fewestSolid:
+		return fmt.Sprintf("%s on %s: too few to say where they begin", sentence(Counted(three, "three-putt", "three-putts")), Counted(holes, "hole", "holes"))
 	}
 	fromFt, n := w.mostFrom()
 	if fromFt == w.rows[0].FromFt {
 		return fmt.Sprintf("%s in 100 first putts take three or more", Number(100*w.all.ThreePutt, 0))
 	}
 	return fmt.Sprintf("%d of %d three-putts began from %s or more",
-		n, three, w.lengths.edgePrinted(fromFt)+noBreak+w.season.Units.Short())
+		n, three, w.lengths.edgePrinted(fromFt)+NoBreak+w.season.Units.Short())
 }
 
 // mostFrom is the farthest edge beyond which at least three in four of the
@@ -58,21 +58,18 @@ func (w firstPuttWords) mostFrom() (fromFt float64, n int) {
 }
 
 func (w firstPuttWords) counted() []string {
-	few, plenty, bare := false, false, false
+	marks := marksShown{}
 	for _, row := range w.rows {
-		unknown := math.IsNaN(row.ThreePuttLo + row.ThreePuttHi)
-		few = few || row.NFirst < fewestForHalf
-		plenty = plenty || row.NFirst >= fewestForHalf && !unknown
-		bare = bare || row.NFirst >= fewestForHalf && unknown
+		marks.add(row.NFirst, row.ThreePuttLo, row.ThreePuttHi)
 	}
 	lines := []string{
-		w.season.counted(counted(int(w.all.NFirst), "first putt", "first putts")),
+		w.season.counted(Counted(int(w.all.NFirst), "first putt", "first putts")),
 		"Left: median of what the first putt leaves, holed ones as 0. Right: share of holes with three putts or more.",
 	}
-	if plenty {
-		lines = append(lines, intervalReading(bare)+" Pale bar: middle half.")
+	if marks.withLine {
+		lines = append(lines, marks.lineReading()+" Pale bar: middle half.")
 	}
-	if few {
+	if marks.hollow {
 		lines[len(lines)-1] += hollowUnder("putts")
 	}
 	return lines
@@ -81,7 +78,7 @@ func (w firstPuttWords) counted() []string {
 func (w firstPuttWords) source() []string {
 	text := "First putts of complete holes, from the green."
 	if !math.IsNaN(w.all.ThreePutt) {
-		text += fmt.Sprintf(" In all %s of %s took three putts or more", Count(int(w.all.NThreePutt)), counted(int(w.all.NFirst), "hole", "holes"))
+		text += fmt.Sprintf(" In all %s of %s took three putts or more", Count(int(w.all.NThreePutt)), Counted(int(w.all.NFirst), "hole", "holes"))
 		if !math.IsNaN(w.all.ThreePuttLo) {
 			text += fmt.Sprintf(", %s (%s to %s)", Percent(w.all.ThreePutt), wholePercent(w.all.ThreePuttLo), wholePercent(w.all.ThreePuttHi))
 		}
@@ -96,12 +93,12 @@ func (w firstPuttWords) alt() string {
 	for i, row := range w.rows {
 		said := fmt.Sprintf("from %s %s %s left, three putts %s", w.lengths.lengthPrinted(w.lengths.columns[i]),
 			leavePrinted(row, w.season.Units), w.season.Units.ShortSymbol(), madeOf(row.NThreePutt, row.NFirst))
-		if row.NFirst >= fewestForHalf && !math.IsNaN(row.ThreePuttLo+row.ThreePuttHi) {
+		if row.NFirst >= fewestSolid && !math.IsNaN(row.ThreePuttLo+row.ThreePuttHi) {
 			said += fmt.Sprintf(" (%s to %s)", wholePercent(row.ThreePuttLo), wholePercent(row.ThreePuttHi))
 		}
 		rows = append(rows, said)
 	}
 	text := fmt.Sprintf("%s. Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
 		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -37,19 +37,19 @@ func (w goalWords) target() string {
 // where both are known.
 func (w goalWords) title() string {
 	subject := "The chance of " + w.target() + " in one round"
-	holes := Chance(w.now.holes.value) + noBreak + chanceInterval(w.now.holes)
+	holes := Chance(w.now.holes.value) + NoBreak + chanceInterval(w.now.holes)
 	if !w.now.byRound.known() {
 		return subject + ": " + holes
 	}
-	return fmt.Sprintf("%s: %s by holes, %s by whole rounds", subject, holes, Percent(w.now.byRound.value)+noBreak+chanceInterval(w.now.byRound))
+	return fmt.Sprintf("%s: %s by holes, %s by whole rounds", subject, holes, Percent(w.now.byRound.value)+NoBreak+chanceInterval(w.now.byRound))
 }
 
 func (w goalWords) counted() []string {
-	reading := "Mark: chance. Bar and brackets: its 90" + noBreak + "% interval, what is gained being taken as given."
+	reading := "Mark: chance. Bar and brackets: its 90" + NoBreak + "% interval, what is gained being taken as given."
 	if !w.now.byRound.known() {
-		reading += fmt.Sprintf(" Dash: under %s whole rounds.", strings.ToLower(inWords(fewestRounds)))
+		reading += fmt.Sprintf(" Dash: under %s whole rounds.", strings.ToLower(InWords(fewestRounds)))
 	}
-	return append(w.season.countedAgainst(counted(int(w.holes), "complete hole", "complete holes"), counted(int(w.rounds), "whole round", "whole rounds")), reading)
+	return append(w.season.countedAgainst(Counted(int(w.holes), "complete hole", "complete holes"), Counted(int(w.rounds), "whole round", "whole rounds")), reading)
 }
 
 func (w goalWords) source() []string {
@@ -75,5 +75,5 @@ func (w goalWords) alt() string {
 		rows = append(rows, fmt.Sprintf("with %s at the benchmark (%s strokes a round) %s", strings.ToLower(row.name[:1])+row.name[1:], row.gain, said(row)))
 	}
 	text := fmt.Sprintf("%s. Chance with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -1,11 +1,17 @@
 package plots
 
 import (
+	"fmt"
 	"image/color"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
+
+// fewestSolid is how large a group has to be: one of fewer is drawn hollow and
+// pale, its shares counted out.
+const fewestSolid = 10
 
 // groupMark is the estimate of a group as it is drawn: a mark on its interval,
 // hollow and pale where the group is small.
@@ -32,7 +38,7 @@ func differenceMark(value, lo, hi float64, n int64, above, below color.RGBA) gro
 	return mark
 }
 
-func (m groupMark) few() bool { return m.n < fewestForHalf }
+func (m groupMark) few() bool { return m.n < fewestSolid }
 
 func (m groupMark) hasInterval() bool { return !m.few() && !math.IsNaN(m.value+m.lo+m.hi) }
 
@@ -87,4 +93,33 @@ func (m groupMark) draw(c *canvas, axis scale, across vg.Length, vertical bool) 
 	default:
 		c.mark(m.mark, x, y, diameter, m.fill, rim, color.White)
 	}
+}
+
+// marksShown are the kinds of marks among those of a chart, for the words on
+// how to read it.
+type marksShown struct{ hollow, withLine, bare bool }
+
+// add takes in a group of n; the ends of its interval are NaN where it has none.
+func (m *marksShown) add(n int64, lo, hi float64) {
+	switch {
+	case n < fewestSolid:
+		m.hollow = true
+	case math.IsNaN(lo + hi):
+		m.bare = true
+	default:
+		m.withLine = true
+	}
+}
+
+// lineReading explains the lines through marks, of which some may be bare.
+func (m marksShown) lineReading() string {
+	if m.bare {
+		return fmt.Sprintf("Line: its 90"+NoBreak+"%% interval, from %s rounds on.", strings.ToLower(InWords(fewestRounds)))
+	}
+	return "Line: its 90" + NoBreak + "% interval."
+}
+
+// hollowUnder explains hollow marks, in a sentence that stays on one line.
+func hollowUnder(things string) string {
+	return fmt.Sprintf(" Hollow:"+NoBreak+"under"+NoBreak+"%d"+NoBreak+"%s.", fewestSolid, things)
 }

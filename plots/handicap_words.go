@@ -29,7 +29,7 @@ func handicapMissing(rows []metrics.Handicap, scores int) string {
 	case !rated:
 		return "No round is rated: the columns course_rating and slope_rating of the log are needed."
 	}
-	reason := fmt.Sprintf("%s complete, rated rounds of 18 holes; an estimated index takes %d.", inWords(scores), fewestScores)
+	reason := fmt.Sprintf("%s complete, rated rounds of 18 holes; an estimated index takes %d.", InWords(scores), fewestScores)
 	if scores == 1 {
 		reason = fmt.Sprintf("One complete, rated round of 18 holes; an estimated index takes %d.", fewestScores)
 	}
@@ -50,7 +50,7 @@ func leftOutOf(rows []metrics.Handicap) string {
 		}
 	}
 	for i, reason := range reasons {
-		reasons[i] = fmt.Sprintf("%s (%s)", counted(rounds[reason], "round", "rounds"), reason)
+		reasons[i] = fmt.Sprintf("%s (%s)", Counted(rounds[reason], "round", "rounds"), reason)
 	}
 	if len(reasons) == 0 {
 		return ""
@@ -90,7 +90,7 @@ func (w handicapWords) counted() []string {
 	}
 	season := w.season
 	season.Rounds = len(w.rows)
-	return []string{season.counted(counted(int(w.last.Scores), "score that counts", "scores that count")), reading}
+	return []string{season.counted(Counted(int(w.last.Scores), "score that counts", "scores that count")), reading}
 }
 
 func (w handicapWords) source() []string {
@@ -115,10 +115,10 @@ func (w handicapWords) source() []string {
 		sentences = append(sentences, "From 3, 4 or 6 scores the rules take 1 or 2 strokes off.")
 	}
 	if capped > 0 {
-		sentences = append(sentences, fmt.Sprintf("A cap held the index back after %s.", counted(capped, "round", "rounds")))
+		sentences = append(sentences, fmt.Sprintf("A cap held the index back after %s.", Counted(capped, "round", "rounds")))
 	}
 	if unadjusted > 0 {
-		sentences = append(sentences, fmt.Sprintf("In %s a hole counts up to par + 5, for want of stroke_index.", counted(unadjusted, "round", "rounds")))
+		sentences = append(sentences, fmt.Sprintf("In %s a hole counts up to par + 5, for want of stroke_index.", Counted(unadjusted, "round", "rounds")))
 	}
 	sentences = append(sentences, "Without playing conditions and scores that are not in the log. Drawn by roundmill from the player's shot log.")
 	return []string{strings.Join(sentences, " ")}
@@ -137,9 +137,9 @@ func (w handicapWords) alt() string {
 	if !math.IsNaN(w.last.LowIndex) {
 		text += "; Low Handicap Index " + indexPrinted(w.last.LowIndex)
 	}
-	text += fmt.Sprintf("; %s.", counted(int(w.last.Scores), "score", "scores"))
+	text += fmt.Sprintf("; %s.", Counted(int(w.last.Scores), "score", "scores"))
 	if left := leftOutOf(w.rows); left != "" {
 		text += " " + left
 	}
-	return strings.ReplaceAll(text+" "+sentence(metrics.HandicapStanding)+".", noBreak, " ")
+	return strings.ReplaceAll(text+" "+sentence(metrics.HandicapStanding)+".", NoBreak, " ")
 }

@@ -21,7 +21,7 @@ const (
 // missPanel is one yardage band with logged misses.
 type missPanel struct{ metrics.MissPattern }
 
-func (p missPanel) few() bool { return p.N < fewestForHalf }
+func (p missPanel) few() bool { return p.N < fewestSolid }
 
 func (p missPanel) hasInterval() bool {
 	return !p.few() && !math.IsNaN(p.RightLoYd+p.RightHiYd+p.LongLoYd+p.LongHiYd)
@@ -171,8 +171,8 @@ func (p missPicture) drawPanel(c *canvas, panel missPanel, across, along scale) 
 		return append(points, points[0])
 	}
 	words := missPatternWords{season: Season{Units: p.units}}
-	c.text(across.start, along.end-20, fromLeft, strong, p.units.Band(panel.BandFromYd, panel.BandToYd)+noBreak+p.units.LongSymbol())
-	c.text(across.end, along.end-20, fromRight, quiet, counted(int(panel.N), "shot", "shots"))
+	c.text(across.start, along.end-20, fromLeft, strong, p.units.Band(panel.BandFromYd, panel.BandToYd)+NoBreak+p.units.LongSymbol())
+	c.text(across.end, along.end-20, fromRight, quiet, Counted(int(panel.N), "shot", "shots"))
 	c.text(across.start, along.end-6, fromLeft, quiet, words.leaning(panel))
 
 	depth, width, _ := panel.green()

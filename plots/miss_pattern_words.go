@@ -19,7 +19,7 @@ type missPatternWords struct {
 func missesMissing(shots int) string {
 	said := "No approach has"
 	if shots > 0 {
-		said = sentence(counted(shots, "approach has", "approaches have"))
+		said = sentence(Counted(shots, "approach has", "approaches have"))
 	}
 	return fmt.Sprintf("%s the miss logged both ways, and %d are needed: fill in the columns long_short and left_right, or positions.", said, fewestApproaches)
 }
@@ -63,7 +63,7 @@ func (w missPatternWords) leaning(panel missPanel) string {
 	}
 	var said []string
 	for _, l := range leans {
-		said = append(said, l.far+noBreak+l.side)
+		said = append(said, l.far+NoBreak+l.side)
 	}
 	return "mean " + strings.Join(said, ", ")
 }
@@ -110,7 +110,7 @@ func (w missPatternWords) title() string {
 		}
 	}
 	most := slices.MaxFunc(best, func(a, b lean) int { return cmp.Compare(a.panel.N, b.panel.N) })
-	by := most.far + noBreak + w.season.Units.LongSymbol()
+	by := most.far + NoBreak + w.season.Units.LongSymbol()
 	band := w.band(most.panel)
 	if len(best) == 1 {
 		return fmt.Sprintf("From %s approaches finish %s %s of the hole on average", band, by, most.side)
@@ -120,7 +120,7 @@ func (w missPatternWords) title() string {
 }
 
 func (w missPatternWords) band(panel missPanel) string {
-	return w.season.Units.Band(panel.BandFromYd, panel.BandToYd) + noBreak + w.season.Units.LongSymbol()
+	return w.season.Units.Band(panel.BandFromYd, panel.BandToYd) + NoBreak + w.season.Units.LongSymbol()
 }
 
 func (w missPatternWords) counted() []string {
@@ -132,12 +132,12 @@ func (w missPatternWords) counted() []string {
 	}
 	reading := "Dot: one approach, seen from above, played upwards; the lines cross at the hole."
 	if enough {
-		reading += " Ellipses: half and 90" + noBreak + "% of such shots. Diamond: mean."
+		reading += " Ellipses: half and 90" + NoBreak + "% of such shots. Diamond: mean."
 	}
 	if few {
-		reading += fmt.Sprintf(" Hollow: under %d"+noBreak+"shots.", fewestForHalf)
+		reading += fmt.Sprintf(" Hollow: under %d"+NoBreak+"shots.", fewestSolid)
 	}
-	return []string{w.season.counted(counted(shots, "approach", "approaches")), reading}
+	return []string{w.season.counted(Counted(shots, "approach", "approaches")), reading}
 }
 
 func (w missPatternWords) source(beyond int) []string {
@@ -158,28 +158,28 @@ func (w missPatternWords) source(beyond int) []string {
 	}
 	text += " It is drawn around the hole, wherever that was cut. The ellipses take misses as normal; penalties are left out."
 	if _, means := w.all(); byLuck(means) > 0 {
-		text += fmt.Sprintf(" Of %d means about %s would lie clear of the hole by luck.", means, strings.ToLower(inWords(byLuck(means))))
+		text += fmt.Sprintf(" Of %d means about %s would lie clear of the hole by luck.", means, strings.ToLower(InWords(byLuck(means))))
 	}
 	if beyond > 0 {
-		text += fmt.Sprintf(" Square at the edge: beyond the scale (%s).", counted(beyond, "shot", "shots"))
+		text += fmt.Sprintf(" Square at the edge: beyond the scale (%s).", Counted(beyond, "shot", "shots"))
 	}
 	return []string{text, "Drawn by roundmill from the player's shot log."}
 }
 
 func (w missPatternWords) length(yd float64) string {
-	return Number(w.season.Units.FromYards(yd), 0) + noBreak + w.season.Units.LongSymbol()
+	return Number(w.season.Units.FromYards(yd), 0) + NoBreak + w.season.Units.LongSymbol()
 }
 
 // alt says in words what the picture shows, band by band.
 func (w missPatternWords) alt() string {
 	var bands []string
 	for _, panel := range w.panels {
-		said := fmt.Sprintf("from %s %s", w.band(panel), counted(int(panel.N), "shot", "shots"))
+		said := fmt.Sprintf("from %s %s", w.band(panel), Counted(int(panel.N), "shot", "shots"))
 		if !panel.few() {
 			said += fmt.Sprintf(", %s, spread (standard deviation) %s in length and %s to the sides", w.leaning(panel), w.length(panel.LongSdYd), w.length(panel.RightSdYd))
 		}
 		bands = append(bands, said)
 	}
 	text := fmt.Sprintf("%s. Where approaches finish around the hole: %s.", strings.TrimRight(w.title(), "?."), strings.Join(bands, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

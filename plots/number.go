@@ -10,7 +10,6 @@ import (
 const (
 	minus   = "−"      // U+2212, as wide as the plus sign
 	NoBreak = "\u00a0" // keeps a number and its unit on one line
-	noBreak = NoBreak
 
 	mostDecimals    = 2
 	mostSignificant = 3
@@ -59,7 +58,7 @@ func Signed(value float64, decimals int) string {
 
 // Percent prints a share between 0 and 1 in whole per cent: 71 %.
 func Percent(share float64) string {
-	return Number(100*share, 0) + noBreak + "%"
+	return Number(100*share, 0) + NoBreak + "%"
 }
 
 // Count prints a count with thousands marked off: 3,312.
@@ -89,12 +88,10 @@ func compact(n, most int) string {
 // Counted prints a count with its noun: 1 round, 46 rounds.
 func Counted(n int, one, more string) string {
 	if n == 1 {
-		return "1" + noBreak + one
+		return "1" + NoBreak + one
 	}
-	return Count(n) + noBreak + more
+	return Count(n) + NoBreak + more
 }
-
-func counted(n int, one, more string) string { return Counted(n, one, more) }
 
 // InWords starts a sentence with a count: One, Two ... Nine, then digits.
 func InWords(n int) string {
@@ -103,8 +100,6 @@ func InWords(n int) string {
 	}
 	return Count(n)
 }
-
-func inWords(n int) string { return InWords(n) }
 
 // Chance prints a chance in whole per cent, and never certainty.
 func Chance(p float64) string {

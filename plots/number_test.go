@@ -103,20 +103,20 @@ func TestCountsAreMarkedOffInThousands(t *testing.T) {
 
 func TestCountsAgreeWithTheirNoun(t *testing.T) {
 	for n, want := range map[int]string{0: "0 rounds", 1: "1 round", 2: "2 rounds", 1200: "1,200 rounds"} {
-		if got := strings.ReplaceAll(counted(n, "round", "rounds"), noBreak, " "); got != want {
-			t.Errorf("counted(%d) = %q, want %q", n, got, want)
+		if got := strings.ReplaceAll(Counted(n, "round", "rounds"), NoBreak, " "); got != want {
+			t.Errorf("Counted(%d) = %q, want %q", n, got, want)
 		}
 	}
 	for n, want := range map[int]string{1: "One", 4: "Four", 9: "Nine", 12: "12"} {
-		if got := inWords(n); got != want {
-			t.Errorf("inWords(%d) = %q, want %q", n, got, want)
+		if got := InWords(n); got != want {
+			t.Errorf("InWords(%d) = %q, want %q", n, got, want)
 		}
 	}
 }
 
 func TestSharesAreWholePerCent(t *testing.T) {
 	for share, want := range map[float64]string{0: "0 %", 0.708: "71 %", 1: "100 %"} {
-		if got := strings.ReplaceAll(Percent(share), noBreak, " "); got != want {
+		if got := strings.ReplaceAll(Percent(share), NoBreak, " "); got != want {
 			t.Errorf("Percent(%v) = %q, want %q", share, got, want)
 		}
 	}

@@ -52,15 +52,15 @@ func (w priorityWords) title() string {
 	case 1:
 		return fmt.Sprintf("Worth a look: %s; one other part may give %s", named, asMuch)
 	}
-	return fmt.Sprintf("Worth a look: %s; %s other parts may give %s", named, strings.ToLower(inWords(level)), asMuch)
+	return fmt.Sprintf("Worth a look: %s; %s other parts may give %s", named, strings.ToLower(InWords(level)), asMuch)
 }
 
 func (w priorityWords) counted(ranked, unranked int) []string {
-	reading := "Mark: what the part would give if played at the benchmark. Bar: its 90" + noBreak + "% interval. Hollow and grey: it spans zero."
+	reading := "Mark: what the part would give if played at the benchmark. Bar: its 90" + NoBreak + "% interval. Hollow and grey: it spans zero."
 	lines := append(w.season.countedAgainst(), reading)
 	var which []string
 	if more := len(w.ranked) - ranked; more > 0 {
-		which = append(which, fmt.Sprintf("Drawn: the %d that give the most of %s with 10 strokes and 5 rounds.", ranked, counted(len(w.ranked), "part", "parts")))
+		which = append(which, fmt.Sprintf("Drawn: the %d that give the most of %s with 10 strokes and 5 rounds.", ranked, Counted(len(w.ranked), "part", "parts")))
 	}
 	if unranked > 0 {
 		which = append(which, "Below the rule: parts with fewer, as played.")
@@ -85,9 +85,9 @@ func (w priorityWords) alt(drawn []metrics.Priority) string {
 	for _, row := range drawn {
 		decimals := Decimals(row.StrokesToGain, row.StrokesHi-row.StrokesLo)
 		rows = append(rows, fmt.Sprintf("%s %s (%s to %s, really below: %s) of %s", partOfGame(row, w.season.Units), strokesToGain(row),
-			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), counted(int(row.N), "stroke", "strokes")))
+			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), Counted(int(row.N), "stroke", "strokes")))
 	}
 	text := fmt.Sprintf("%s. Strokes a round that each part of the game would give if played at the benchmark, with 90 %% interval: %s. %s",
 		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), askACoach)
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

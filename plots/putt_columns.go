@@ -85,7 +85,7 @@ func (p puttColumns) edgesPrinted(l puttLength) string {
 
 // lengthPrinted is edgesPrinted with the unit: 12–15 feet.
 func (p puttColumns) lengthPrinted(l puttLength) string {
-	return p.edgesPrinted(l) + noBreak + p.units.Short()
+	return p.edgesPrinted(l) + NoBreak + p.units.Short()
 }
 
 func (p puttColumns) drawGround(c *canvas, top vg.Length) {

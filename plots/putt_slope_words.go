@@ -62,24 +62,21 @@ func (w puttSlopeWords) title() string {
 }
 
 func (w puttSlopeWords) counted() []string {
-	few, plenty, bare := false, false, false
+	marks := marksShown{}
 	for _, row := range w.rows {
-		unknown := math.IsNaN(row.MadeLo + row.MadeHi)
-		few = few || row.N < fewestForHalf
-		plenty = plenty || row.N >= fewestForHalf && !unknown
-		bare = bare || row.N >= fewestForHalf && unknown
+		marks.add(row.N, row.MadeLo, row.MadeHi)
 	}
 	reading := "Mark: share made."
-	if plenty {
-		reading += " " + intervalReading(bare)
+	if marks.withLine {
+		reading += " " + marks.lineReading()
 	}
-	if few {
+	if marks.hollow {
 		reading += hollowUnder("putts")
 	}
 	if slices.ContainsFunc(w.differences, func(row metrics.PuttingGroundDifference) bool { return !math.IsNaN(row.MadeLo) }) {
 		reading += " Below, grey: the line spans zero."
 	}
-	return []string{w.season.counted(counted(w.putts, "putt with a slope", "putts with a slope")), reading}
+	return []string{w.season.counted(Counted(w.putts, "putt with a slope", "putts with a slope")), reading}
 }
 
 func (w puttSlopeWords) source() []string {
@@ -102,5 +99,5 @@ func (w puttSlopeWords) alt() string {
 	}
 	text := fmt.Sprintf("%s. Putts made of 100, more or fewer at like distance, with 90 %% interval: %s.",
 		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

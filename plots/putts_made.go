@@ -80,7 +80,7 @@ func (p puttPart) amount() string {
 }
 
 // putts follows a printed number with its noun.
-func putts(number string) string { return number + noBreak + "putts" }
+func putts(number string) string { return number + NoBreak + "putts" }
 
 func puttParts(m metrics.PuttingModel) []puttPart {
 	measured := func(value, lo, hi float64, unit string) string {
@@ -98,7 +98,7 @@ func puttParts(m metrics.PuttingModel) []puttPart {
 	}
 	return []puttPart{
 		{"Start line", measured(m.StartLineDeg, m.StartLineLoDeg, m.StartLineHiDeg, "°"), other(m.BaselineLineDeg, "°"), m.LineGain, m.LineGainLo, m.LineGainHi},
-		{"Pace", measured(m.PacePct, m.PaceLoPct, m.PaceHiPct, noBreak+"%"), other(m.BaselinePacePct, noBreak+"%"), m.PaceGain, m.PaceGainLo, m.PaceGainHi},
+		{"Pace", measured(m.PacePct, m.PaceLoPct, m.PaceHiPct, NoBreak+"%"), other(m.BaselinePacePct, NoBreak+"%"), m.PaceGain, m.PaceGainLo, m.PaceGainHi},
 		{"Both", "", "", m.BothGain, m.BothGainLo, m.BothGainHi},
 	}
 }
@@ -176,7 +176,7 @@ func sharePrinted(k, n int64) string {
 	switch {
 	case n == 0:
 		return "–"
-	case n < fewestForHalf:
+	case n < fewestSolid:
 		return fmt.Sprintf("%d/%d", k, n)
 	}
 	return wholePercent(float64(k) / float64(n))

@@ -23,7 +23,7 @@ func puttsMissing(n int) string {
 		return "No putt has a known end."
 	}
 	return fmt.Sprintf("%s with a known end %s too few to draw; it takes %d.",
-		sentence(counted(n, "putt", "putts")), isOrAre(n), fewestPutts)
+		sentence(Counted(n, "putt", "putts")), isOrAre(n), fewestPutts)
 }
 
 // title says whether start line or pace costs more where their intervals are
@@ -56,7 +56,7 @@ func tooFewRounds(rounds int) string {
 	if rounds == 1 {
 		return "One round is too few to say"
 	}
-	return inWords(rounds) + " rounds are too few to say"
+	return InWords(rounds) + " rounds are too few to say"
 }
 
 func (w puttsMadeWords) partsTitle() string {
@@ -87,17 +87,14 @@ func (w puttsMadeWords) partsTitle() string {
 }
 
 func (w puttsMadeWords) counted() []string {
-	few, plenty, bare, benchmark := false, false, false, false
+	marks, benchmark := marksShown{}, false
 	for _, row := range w.rows {
-		unknown := math.IsNaN(row.MadeLo + row.MadeHi)
-		few = few || row.N < fewestForHalf
-		plenty = plenty || row.N >= fewestForHalf && !unknown
-		bare = bare || row.N >= fewestForHalf && unknown
+		marks.add(row.N, row.MadeLo, row.MadeHi)
 		benchmark = benchmark || !math.IsNaN(row.BaselineMade)
 	}
 	reading := "Dot: share made."
-	if plenty {
-		reading += " " + intervalReading(bare)
+	if marks.withLine {
+		reading += " " + marks.lineReading()
 	}
 	if benchmark {
 		reading += " Dash: the benchmark from there."
@@ -105,23 +102,10 @@ func (w puttsMadeWords) counted() []string {
 	if w.fitted {
 		reading += " Curve: start line and pace."
 	}
-	if few {
+	if marks.hollow {
 		reading += hollowUnder("putts")
 	}
-	return []string{w.season.counted(counted(int(w.all.N), "putt", "putts")), reading}
-}
-
-// intervalReading explains the lines through marks, of which some may be bare.
-func intervalReading(bare bool) string {
-	if bare {
-		return fmt.Sprintf("Line: its 90"+noBreak+"%% interval, from %s rounds on.", strings.ToLower(inWords(fewestRounds)))
-	}
-	return "Line: its 90" + noBreak + "% interval."
-}
-
-// hollowUnder explains hollow marks, in a sentence that stays on one line.
-func hollowUnder(things string) string {
-	return fmt.Sprintf(" Hollow:"+noBreak+"under"+noBreak+"%d"+noBreak+"%s.", fewestForHalf, things)
+	return []string{w.season.counted(Counted(int(w.all.N), "putt", "putts")), reading}
 }
 
 func (w puttsMadeWords) source() []string {
@@ -142,7 +126,7 @@ func (w puttsMadeWords) alt() string {
 	var rows []string
 	for _, row := range w.rows {
 		said := fmt.Sprintf("%s %s", w.columns.lengthPrinted(puttLength{row.FromFt, row.ToFt}), madeOf(row.NMade, row.N))
-		if !math.IsNaN(row.MadeLo+row.MadeHi) && row.N >= fewestForHalf {
+		if !math.IsNaN(row.MadeLo+row.MadeHi) && row.N >= fewestSolid {
 			said += fmt.Sprintf(" (%s to %s)", wholePercent(row.MadeLo), wholePercent(row.MadeHi))
 		}
 		if !math.IsNaN(row.BaselineMade) {
@@ -160,12 +144,12 @@ func (w puttsMadeWords) alt() string {
 				Signed(part.cost, part.decimals()), Signed(part.lo, part.decimals()), Signed(part.hi, part.decimals()))
 		}
 	}
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }
 
 // madeOf is a share with its count: 58 % of 1,415.
 func madeOf(k, n int64) string {
-	if n < fewestForHalf {
+	if n < fewestSolid {
 		return fmt.Sprintf("%d of %d", k, n)
 	}
 	return fmt.Sprintf("%s of %s", Percent(float64(k)/float64(n)), Count(int(n)))

@@ -64,7 +64,7 @@ type doubleCause struct {
 }
 
 func (c doubleCause) hasInterval() bool {
-	return c.N >= fewestForHalf && !math.IsNaN(c.StartedLo+c.StartedHi)
+	return c.N >= fewestSolid && !math.IsNaN(c.StartedLo+c.StartedHi)
 }
 
 func (w *scoringWords) addCause(row metrics.DoubleCause) {
@@ -149,7 +149,7 @@ func (p scoringPicture) draw(c *canvas, top vg.Length) {
 		c.text(margin, rows+scorePitch*(vg.Length(i)+0.5)+strong.middle(), fromLeft, strong, name)
 	}
 	lines := rows + scorePitch*vg.Length(len(scoreNames)) + belowScores
-	for i, head := range []string{"holes", "to par a hole", "90" + noBreak + "% interval", "double or worse"} {
+	for i, head := range []string{"holes", "to par a hole", "90" + NoBreak + "% interval", "double or worse"} {
 		c.text(margin, lines+figureLine*vg.Length(i), fromLeft, quiet, head)
 	}
 	for i, group := range p.groups {

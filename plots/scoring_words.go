@@ -21,10 +21,10 @@ func holesMissing(n int) string {
 	if n == 0 {
 		return "No hole is complete, so there is no score to draw."
 	}
-	return fmt.Sprintf("%s %s too few to draw; it takes %d.", sentence(counted(n, "complete hole", "complete holes")), isOrAre(n), fewestHoles)
+	return fmt.Sprintf("%s %s too few to draw; it takes %d.", sentence(Counted(n, "complete hole", "complete holes")), isOrAre(n), fewestHoles)
 }
 
-func (g scoringGroup) few() bool { return g.N < fewestForHalf }
+func (g scoringGroup) few() bool { return g.N < fewestSolid }
 
 func (g scoringGroup) hasInterval() bool {
 	return !g.few() && g.Rounds >= fewestRounds && !math.IsNaN(g.ToParLo+g.ToParHi)
@@ -62,10 +62,10 @@ func (g scoringGroup) doubles() string {
 func scoreShare(n, of int64) string {
 	share := float64(n) / float64(of)
 	switch {
-	case of < fewestForHalf:
+	case of < fewestSolid:
 		return fmt.Sprintf("%d/%d", n, of)
 	case n > 0 && share < 0.01:
-		return "<1" + noBreak + "%"
+		return "<1" + NoBreak + "%"
 	}
 	return Percent(share)
 }
@@ -94,10 +94,10 @@ func (w scoringWords) title() string {
 	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case doubles == 0:
-		return fmt.Sprintf("No double bogey or worse on %s", counted(int(w.all.N), "hole", "holes"))
-	case doubles < fewestForHalf || len(w.causes) > 0 && w.causes[0].N < fewestForHalf:
+		return fmt.Sprintf("No double bogey or worse on %s", Counted(int(w.all.N), "hole", "holes"))
+	case doubles < fewestSolid || len(w.causes) > 0 && w.causes[0].N < fewestSolid:
 		return fmt.Sprintf("%s or worse on %s: too few to say where they start",
-			counted(doubles, "double", "doubles"), counted(int(w.all.N), "hole", "holes"))
+			Counted(doubles, "double", "doubles"), Counted(int(w.all.N), "hole", "holes"))
 	case len(w.causes) == 0:
 		return question + " Their strokes are not all known to the benchmark"
 	}
@@ -124,12 +124,12 @@ func (w scoringWords) counted() []string {
 		reading += " Below: what started the doubles, and what they lost."
 		switch {
 		case w.causes[0].hasInterval():
-			reading += " Line: 90" + noBreak + "% interval."
-		case w.causes[0].N < fewestForHalf:
+			reading += " Line: 90" + NoBreak + "% interval."
+		case w.causes[0].N < fewestSolid:
 			reading += hollowUnder("doubles")
 		}
 	}
-	return []string{w.season.counted(counted(int(w.all.N), "complete hole", "complete holes")), reading}
+	return []string{w.season.counted(Counted(int(w.all.N), "complete hole", "complete holes")), reading}
 }
 
 func (w scoringWords) source() []string {
@@ -151,7 +151,7 @@ func (w scoringWords) alt() string {
 		if row.GroupKind == metrics.ByTotal {
 			group.name = "all holes"
 		}
-		said := fmt.Sprintf("%s, %s: %s a hole", group.name, counted(int(row.N), "hole", "holes"), group.toPar())
+		said := fmt.Sprintf("%s, %s: %s a hole", group.name, Counted(int(row.N), "hole", "holes"), group.toPar())
 		if group.hasInterval() {
 			said += fmt.Sprintf(" (%s)", group.toParInterval())
 		}
@@ -168,5 +168,5 @@ func (w scoringWords) alt() string {
 		}
 		text += " Doubles or worse started: " + strings.Join(causes, ", ") + "."
 	}
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -37,7 +37,7 @@ func (s Season) counted(more ...string) string {
 		parts = append(parts, dates)
 	}
 	if s.Rounds > 0 {
-		parts = append(parts, counted(s.Rounds, "round", "rounds"))
+		parts = append(parts, Counted(s.Rounds, "round", "rounds"))
 	}
 	return strings.Join(append(parts, more...), " · ")
 }
@@ -79,7 +79,7 @@ func (s Season) dates() string {
 	default:
 		span = s.From.Format(whole) + " – " + s.To.Format(whole)
 	}
-	return strings.ReplaceAll(span, " ", noBreak)
+	return strings.ReplaceAll(span, " ", NoBreak)
 }
 
 // namePrinted is a name from the input in a form that leaves room for the

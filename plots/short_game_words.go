@@ -22,12 +22,12 @@ func shortGamesMissing(n int) string {
 		return "No complete hole has a short-game stroke."
 	}
 	return fmt.Sprintf("%s with a short-game stroke %s too few to draw; it takes %d.",
-		sentence(counted(n, "complete hole", "complete holes")), isOrAre(n), fewestShortGames)
+		sentence(Counted(n, "complete hole", "complete holes")), isOrAre(n), fewestShortGames)
 }
 
 // distance names a row of one distance.
 func (w shortGameWords) distance(row metrics.ShortGame) string {
-	return w.season.Units.Band(row.FromYd, row.ToYd) + noBreak + w.season.Units.Long()
+	return w.season.Units.Band(row.FromYd, row.ToYd) + NoBreak + w.season.Units.Long()
 }
 
 // title names the lie that loses the most strokes in all of those whose
@@ -73,38 +73,35 @@ func apartFromBenchmark(row *metrics.ShortGame) string {
 }
 
 func (w shortGameWords) counted() []string {
-	few, plenty, bare, benchmark := false, false, false, false
+	marks, benchmark := marksShown{}, false
 	for _, row := range append(append([]metrics.ShortGame{w.all}, w.drawn...), w.distances...) {
-		unknown := math.IsNaN(row.UpAndDownLo + row.UpAndDownHi)
-		few = few || row.N < fewestForHalf
-		plenty = plenty || row.N >= fewestForHalf && !unknown
-		bare = bare || row.N >= fewestForHalf && unknown
+		marks.add(row.N, row.UpAndDownLo, row.UpAndDownHi)
 		benchmark = benchmark || !math.IsNaN(row.BaselineShare)
 	}
 	reading := "Saved: up and down, in %."
-	if plenty {
-		reading += " " + intervalReading(bare)
+	if marks.withLine {
+		reading += " " + marks.lineReading()
 	}
 	if benchmark {
 		reading += " Dash: the benchmark."
 	}
-	if few {
+	if marks.hollow {
 		reading += hollowUnder("holes")
 	}
-	return []string{w.season.counted(counted(int(w.all.N), "hole", "holes") + " with a short-game stroke"), reading}
+	return []string{w.season.counted(Counted(int(w.all.N), "hole", "holes") + " with a short-game stroke"), reading}
 }
 
 // shortSided says what being short-sided costs, as far as it is known.
 func (w shortGameWords) shortSided() string {
 	row := w.sided
-	compared := fmt.Sprintf("%s against %s", counted(int(row.N), "such miss", "such misses"), counted(int(row.NOther), "other", "others"))
+	compared := fmt.Sprintf("%s against %s", Counted(int(row.N), "such miss", "such misses"), Counted(int(row.NOther), "other", "others"))
 	decimals := max(1, Decimals(row.Cost, row.CostHi-row.CostLo))
 	interval := fmt.Sprintf("(%s to %s)", Signed(row.CostLo, decimals), Signed(row.CostHi, decimals))
 	amount := strokes(Number(math.Abs(row.Cost), decimals))
 	switch {
 	case row.N == 0:
 		return "What being short-sided costs is not known: it needs the columns pin_side with left_right, or pin_depth with long_short."
-	case min(row.N, row.NOther) < fewestForHalf || math.IsNaN(row.CostLo+row.CostHi):
+	case min(row.N, row.NOther) < fewestSolid || math.IsNaN(row.CostLo+row.CostHi):
 		return fmt.Sprintf("What being short-sided costs is not known: %s are too few to say.", compared)
 	case row.CostLo > 0:
 		return fmt.Sprintf("Being short-sided costs %s %s at like distance: %s.", amount, interval, compared)
@@ -121,7 +118,7 @@ func (w shortGameWords) source() []string {
 		for _, row := range w.lies[len(w.drawn):] {
 			holes += int(row.N)
 		}
-		text += fmt.Sprintf(" Not drawn: %s with %s.", counted(rest, "lie", "lies"), counted(holes, "hole", "holes"))
+		text += fmt.Sprintf(" Not drawn: %s with %s.", Counted(rest, "lie", "lies"), Counted(holes, "hole", "holes"))
 	}
 	return []string{w.shortSided(), text + " Drawn by roundmill from the player's shot log."}
 }
@@ -130,7 +127,7 @@ func (w shortGameWords) source() []string {
 func (w shortGameWords) alt() string {
 	said := func(name string, row metrics.ShortGame) string {
 		text := fmt.Sprintf("%s %s", name, madeOf(row.UpAndDowns, row.N))
-		if row.N >= fewestForHalf && !math.IsNaN(row.UpAndDownLo+row.UpAndDownHi) {
+		if row.N >= fewestSolid && !math.IsNaN(row.UpAndDownLo+row.UpAndDownHi) {
 			text += fmt.Sprintf(" (%s to %s)", wholePercent(row.UpAndDownLo), wholePercent(row.UpAndDownHi))
 		}
 		if !math.IsNaN(row.BaselineShare) {
@@ -146,5 +143,5 @@ func (w shortGameWords) alt() string {
 		rows = append(rows, said(w.distance(row), row))
 	}
 	text := fmt.Sprintf("%s. Up and down, with 90 %% interval: %s. %s", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), w.shortSided())
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -32,7 +32,7 @@ func partOfGame(cell metrics.Priority, units Units) string {
 
 func span(cell metrics.Priority, print func(yd float64) string, unit string) string {
 	if math.IsNaN(cell.ToYd) {
-		return fmt.Sprintf("%s%s%s and more", print(cell.FromYd), noBreak, unit)
+		return fmt.Sprintf("%s%s%s and more", print(cell.FromYd), NoBreak, unit)
 	}
-	return fmt.Sprintf("%s–%s%s%s", print(cell.FromYd), print(cell.ToYd), noBreak, unit)
+	return fmt.Sprintf("%s–%s%s%s", print(cell.FromYd), print(cell.ToYd), NoBreak, unit)
 }

@@ -211,4 +211,4 @@ func (p trendPicture) drawRounds(c *canvas, x scale, bottom vg.Length) {
 }
 
 // day is a day as people write it.
-func day(date time.Time) string { return date.Format("2" + noBreak + "Jan" + noBreak + "2006") }
+func day(date time.Time) string { return date.Format("2" + NoBreak + "Jan" + NoBreak + "2006") }

@@ -112,14 +112,14 @@ func when(c metrics.TrendChange) string {
 }
 
 func (w trendWords) counted() []string {
-	reading := fmt.Sprintf("Line: strokes gained a round over the last %d rounds; band: its 90"+noBreak+"%% interval; dot: one round.", metrics.TrendWindow)
+	reading := fmt.Sprintf("Line: strokes gained a round over the last %d rounds; band: its 90"+NoBreak+"%% interval; dot: one round.", metrics.TrendWindow)
 	lines := append(w.season.countedAgainst(), reading)
 	if change := w.panels[0].change; change != nil {
 		split := "the first half of the rounds against the second"
 		if change.SplitBy == metrics.SplitByDate {
 			split = "rounds before " + day(change.SplitDate) + " against those from then on"
 		}
-		lines = append(lines, fmt.Sprintf("Before and after: %s (%d and %d), the change with its 90"+noBreak+"%% interval.", split, change.BeforeRounds, change.AfterRounds))
+		lines = append(lines, fmt.Sprintf("Before and after: %s (%d and %d), the change with its 90"+NoBreak+"%% interval.", split, change.BeforeRounds, change.AfterRounds))
 	}
 	return lines
 }
@@ -153,5 +153,5 @@ func (w trendWords) alt() string {
 		rows = append(rows, fmt.Sprintf("all strokes %s, change %s, %s", beforeAndAfter(*w.all), changed(*w.all), byChance(*w.all)))
 	}
 	text := fmt.Sprintf("%s. Rolling strokes gained a round by class: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -31,7 +31,7 @@ func (w gainWords) title() string {
 		if rounds := w.rounds(); rounds == 1 {
 			return question + " One round is too few to say"
 		} else if rounds < fewestRounds {
-			return fmt.Sprintf("%s %s rounds are too few to say", question, inWords(rounds))
+			return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(rounds))
 		}
 		return question
 	}
@@ -87,9 +87,9 @@ func strokes(number string) string { return Strokes(number) }
 // Strokes follows a printed number with its noun: exactly one takes the singular.
 func Strokes(number string) string {
 	if number == "1" {
-		return number + noBreak + "stroke"
+		return number + NoBreak + "stroke"
 	}
-	return number + noBreak + "strokes"
+	return number + NoBreak + "strokes"
 }
 
 func (w gainWords) hasIntervals() bool { return slices.ContainsFunc(w.classes, gainRow.hasInterval) }
@@ -108,15 +108,15 @@ func (w gainWords) counted() []string {
 	season.Rounds = w.rounds()
 	var parts []string
 	if season.Shots > 0 {
-		parts = append(parts, counted(season.Shots, "shot", "shots"))
+		parts = append(parts, Counted(season.Shots, "shot", "shots"))
 	}
 	lines := season.countedAgainst(parts...)
 	var reading string
 	switch {
 	case w.hasIntervals():
-		reading = "Mark: strokes gained a round. Bar: its 90" + noBreak + "% interval over rounds. Filled: clear of zero. Hollow and grey: the bar spans zero."
+		reading = "Mark: strokes gained a round. Bar: its 90" + NoBreak + "% interval over rounds. Filled: clear of zero. Hollow and grey: the bar spans zero."
 	case w.rounds() < fewestRounds:
-		reading = fmt.Sprintf("Under %s rounds no interval can be drawn: the marks are what happened, not what to expect.", strings.ToLower(inWords(fewestRounds)))
+		reading = fmt.Sprintf("Under %s rounds no interval can be drawn: the marks are what happened, not what to expect.", strings.ToLower(InWords(fewestRounds)))
 	default:
 		reading = "Mark: strokes gained a round. No interval is known."
 	}
@@ -142,6 +142,6 @@ func (w gainWords) alt() string {
 		interval = ", too few rounds for intervals"
 	}
 	text := fmt.Sprintf("%s. Strokes gained a round against the benchmark%s: %s; from %s.",
-		strings.TrimRight(w.title(), "?."), interval, strings.Join(rows, ", "), counted(w.rounds(), "round", "rounds"))
-	return strings.ReplaceAll(text, noBreak, " ")
+		strings.TrimRight(w.title(), "?."), interval, strings.Join(rows, ", "), Counted(w.rounds(), "round", "rounds"))
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -43,7 +43,7 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	const mostWarnings = 3
 	for i, warning := range figures.Warnings {
 		if i == mostWarnings {
-			fmt.Fprintf(out, "... and %s in summary.json\n", counted(len(figures.Warnings)-i, "warning more", "warnings more"))
+			fmt.Fprintf(out, "... and %s in summary.json\n", Counted(len(figures.Warnings)-i, "warning more", "warnings more"))
 			break
 		}
 		writeWrapped(out, "Mind: ", warning.Text+of(warning.Player))
@@ -51,13 +51,13 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	const mostMissing = 3
 	for i, m := range outcome.Missing {
 		if i == mostMissing {
-			fmt.Fprintf(out, "... and %s in summary.json\n", counted(len(outcome.Missing)-i, "chart more that is not there", "charts more that are not there"))
+			fmt.Fprintf(out, "... and %s in summary.json\n", Counted(len(outcome.Missing)-i, "chart more that is not there", "charts more that are not there"))
 			break
 		}
 		writeWrapped(out, "No chart "+m.Name+": ", m.Reason)
 	}
 	if outcome.Refused > 0 {
-		fmt.Fprintf(out, "%s in %s\n", counted(outcome.Refused, "reject, listed", "rejects, listed"), filepath.Join(outcome.Folder, "rejects.csv"))
+		fmt.Fprintf(out, "%s in %s\n", Counted(outcome.Refused, "reject, listed", "rejects, listed"), filepath.Join(outcome.Folder, "rejects.csv"))
 	}
 	if outcome.WithoutPages != "" {
 		writeWrapped(out, "Pages: ", outcome.WithoutPages)
@@ -69,7 +69,7 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	if outcome.Charts > 0 {
 		fmt.Fprintf(out, "Charts:  %s\n", filepath.Join(outcome.Folder, "charts"))
 	}
-	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), noBreak, " "))
+	_, err := io.WriteString(w, strings.ReplaceAll(out.String(), NoBreak, " "))
 	return err
 }
 
@@ -94,7 +94,7 @@ func writeWrapped(out io.Writer, label, text string) {
 
 func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metrics.Season) {
 	title := d.season(season, figures)
-	fmt.Fprintf(out, "%s · %s\n\n", title.counted(), counted(int(season.Shots), "shot", "shots"))
+	fmt.Fprintf(out, "%s · %s\n\n", title.counted(), Counted(int(season.Shots), "shot", "shots"))
 	if season.Holes > 0 {
 		decimals := Decimals(season.ToPar, season.ToParHi-season.ToParLo)
 		toPar := Signed(season.ToPar, max(1, decimals))
@@ -220,7 +220,7 @@ func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 
 // writeSquad is a line a player, in order of names: it ranks nobody.
 func writeSquad(out io.Writer, figures *metrics.Results) {
-	fmt.Fprintf(out, "%s\n\n", counted(len(figures.Seasons), "player", "players"))
+	fmt.Fprintf(out, "%s\n\n", Counted(len(figures.Seasons), "player", "players"))
 	fmt.Fprintf(out, "%-24s%7s%9s   %-16s %8s\n", "", "rounds", "to par", "90 % interval", "gained")
 	const most = 20
 	for i, season := range figures.Seasons {

@@ -20,7 +20,7 @@ const (
 // teeClubRow is one club off the tee.
 type teeClubRow struct{ metrics.TeeClub }
 
-func (r teeClubRow) few() bool { return r.N < fewestForHalf }
+func (r teeClubRow) few() bool { return r.N < fewestSolid }
 
 func (r teeClubRow) hasInterval() bool {
 	return !r.few() && !math.IsNaN(r.StrokesGainedPer+r.StrokesGainedLo+r.StrokesGainedHi)
@@ -56,7 +56,7 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 		words.clubs = slices.DeleteFunc(words.clubs, func(r teeClubRow) bool { return !slices.Contains(byUse[:mostTeeClubs], r) })
 	}
 	for _, pair := range differences {
-		if pair.Player == season.Player && min(pair.NLonger, pair.NShorter) >= fewestForHalf && !math.IsNaN(pair.StrokesGained+pair.StrokesGainedLo+pair.StrokesGainedHi) {
+		if pair.Player == season.Player && min(pair.NLonger, pair.NShorter) >= fewestSolid && !math.IsNaN(pair.StrokesGained+pair.StrokesGainedLo+pair.StrokesGainedHi) {
 			words.pairs = append(words.pairs, pair)
 		}
 	}

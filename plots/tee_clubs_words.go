@@ -45,7 +45,7 @@ func shareKnown(share float64, n int64) string {
 }
 
 func shareInterval(lo, hi float64, n int64) string {
-	if n < fewestForHalf || math.IsNaN(lo+hi) {
+	if n < fewestSolid || math.IsNaN(lo+hi) {
 		return ""
 	}
 	return fmt.Sprintf("(%s–%s)", Number(100*lo, 0), Number(100*hi, 0))
@@ -99,7 +99,7 @@ func (w teeClubWords) title() string {
 	case w.season.Rounds == 1:
 		return question + " One round is too few to say"
 	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
-		return fmt.Sprintf("%s %s rounds are too few to say", question, inWords(w.season.Rounds))
+		return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(w.season.Rounds))
 	}
 	return question + " Too few shots to say"
 }
@@ -113,21 +113,21 @@ func (w teeClubWords) counted() []string {
 	}
 	reading := "Mark: strokes gained a tee shot."
 	if intervals {
-		reading += " Bar and brackets: 90" + noBreak + "% intervals. Filled: clear of zero."
+		reading += " Bar and brackets: 90" + NoBreak + "% intervals. Filled: clear of zero."
 	}
 	if few {
-		reading += fmt.Sprintf(" Pale: under %d"+noBreak+"shots.", fewestForHalf)
+		reading += fmt.Sprintf(" Pale: under %d"+NoBreak+"shots.", fewestSolid)
 	}
-	return append(w.season.countedAgainst(counted(shots, "tee shot", "tee shots")), reading)
+	return append(w.season.countedAgainst(Counted(shots, "tee shot", "tee shots")), reading)
 }
 
 func (w teeClubWords) source() []string {
 	text := "Tee shots on par 4s and 5s. Clubs are chosen for the hole: figures over all holes compare holes as much as clubs."
 	if w.leftOut > 0 {
-		text += fmt.Sprintf(" Not drawn: %s used less.", counted(w.leftOut, "club", "clubs"))
+		text += fmt.Sprintf(" Not drawn: %s used less.", Counted(w.leftOut, "club", "clubs"))
 	}
 	if hidden := len(w.pairs) - mostClubsPaired; hidden > 0 {
-		text += fmt.Sprintf(" %s more in the tables.", sentence(counted(hidden, "pair", "pairs")))
+		text += fmt.Sprintf(" %s more in the tables.", sentence(Counted(hidden, "pair", "pairs")))
 	}
 	return w.season.source(text)
 }
@@ -140,11 +140,11 @@ func (w teeClubWords) alt() string {
 		if row.hasInterval() {
 			said += fmt.Sprintf(" (%s to %s)", Signed(row.StrokesGainedLo, row.decimals()), Signed(row.StrokesGainedHi, row.decimals()))
 		}
-		clubs = append(clubs, fmt.Sprintf("%s, %s %s, of %s", said, w.distance(row), w.season.Units.Long(), counted(int(row.N), "shot", "shots")))
+		clubs = append(clubs, fmt.Sprintf("%s, %s %s, of %s", said, w.distance(row), w.season.Units.Long(), Counted(int(row.N), "shot", "shots")))
 	}
 	for _, pair := range w.pairs {
 		clubs = append(clubs, fmt.Sprintf("on holes of like length %s %s", againstPrinted(pair), pairPrinted(pair)))
 	}
 	text := fmt.Sprintf("%s. Strokes gained a tee shot by club: %s.", strings.TrimRight(w.title(), "?."), strings.Join(clubs, "; "))
-	return strings.ReplaceAll(text, noBreak, " ")
+	return strings.ReplaceAll(text, NoBreak, " ")
 }

@@ -55,7 +55,7 @@ func TestEveryPrintableRuneHasAGlyph(t *testing.T) {
 
 func TestTheFontHasEverySignTheChartsUse(t *testing.T) {
 	for _, weight := range []xfont.Weight{xfont.WeightNormal, xfont.WeightBold} {
-		for _, r := range minus + ellipsis + noBreak + string(tofu) + "–·▲%,+" {
+		for _, r := range minus + ellipsis + NoBreak + string(tofu) + "–·▲%,+" {
 			if glyph, err := face(1, weight).Face.GlyphIndex(nil, r); err != nil || glyph == 0 {
 				t.Errorf("weight %v has no %U %c", weight, r, r)
 			}
