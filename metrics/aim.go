@@ -239,7 +239,7 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 			all.depths += total.depths
 			all.widths += total.widths
 			if total.shots > 0 && !total.enough() {
-				few = append(few, fmt.Sprintf("%s yd (%d shots in %d rounds)", bandName(f.options.BandsYd, band), total.misses, total.rounds))
+				few = append(few, fmt.Sprintf("%s yd (shots: %d, rounds: %d)", bandName(f.options.BandsYd, band), total.misses, total.rounds))
 			}
 		}
 		switch {
@@ -249,8 +249,8 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 			warn("no advice on aim: no shot at the green has its miss logged (long_short and left_right, or positions)")
 			continue
 		case len(few) > 0:
-			warn("no advice on aim from %d bands with fewer than %d shots or %d rounds with the miss logged (long_short and left_right): %s",
-				len(few), fewestAimShots, leastRounds, strings.Join(few, ", "))
+			warn("no advice on aim from bands with fewer than %d shots or %d rounds with the miss logged (long_short and left_right): %s",
+				fewestAimShots, leastRounds, strings.Join(few, ", "))
 		}
 		if all.depths == 0 {
 			warn("green_depth is not logged: greens %d yd deep are taken", usualDepthYd)

@@ -401,7 +401,7 @@ func TestTooFewMissesGiveNoAdviceAndAreCounted(t *testing.T) {
 	misses := func(i int) string { return fmt.Sprintf(",%d,%d", i%5-2, i%7-3) }
 	for _, size := range []struct{ rounds, shots int }{{4, 18}, {5, 3}} {
 		rows, warnings := aimOf(t, missLog(size.rounds, size.shots, ",left_right,long_short", misses))
-		counted := fmt.Sprintf("150-175 yd (%d shots in %d rounds)", size.rounds*size.shots, size.rounds)
+		counted := fmt.Sprintf("150-175 yd (shots: %d, rounds: %d)", size.rounds*size.shots, size.rounds)
 		if len(rows) > 0 || !warned(warnings, counted) || !warned(warnings, "long_short and left_right") {
 			t.Errorf("%v: %d rows, %v", size, len(rows), warnings)
 		}

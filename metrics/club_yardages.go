@@ -251,7 +251,7 @@ func (f *ClubYardageFigures) warnings() (warnings []Warning) {
 			warn("club_yardages", "%d of %d approaches from clean lies are left out: the column club names none", player.unnamed, player.unnamed+player.unknown+n)
 		}
 		if player.unknown > 0 {
-			warn("club_yardages", "%d approaches from clean lies are left out: where they finished is not known", player.unknown)
+			warn("club_yardages", "approaches from clean lies whose finish is not known, left out: %d", player.unknown)
 		}
 		if along < n {
 			warn("club_yardages", "%d of %d distances are to_hole less what is left, too short by about the size of the miss: long_short is not written, nor are positions", n-along, n)

@@ -217,7 +217,7 @@ func (f *OwnBaselineFigures) warnings(all *ownCounts) (warnings []Warning) {
 		warnings = append(warnings, Warning{Figure: "strokes gained", Text: fmt.Sprintf(format, args...)})
 	}
 	if len(f.rounds) < leastRounds && f.folds == nil {
-		warn("the baseline is made from %d rounds: strokes gained against it mean little", len(f.rounds))
+		warn("rounds that the baseline is made from: %d; strokes gained against it mean little", len(f.rounds))
 	}
 	warnings = append(warnings, Warning{Figure: "priorities", Text: "the baseline is an estimate from the rounds themselves, " +
 		"and intervals and chances take it as exact: a small gap that looks certain may be its own noise"})

@@ -239,7 +239,7 @@ func (f *TeeClubFigures) warnings() (warnings []Warning) {
 			warn("left and right are over %d of %d tee shots: left_right is not written for the others, nor are positions", sides, n)
 		}
 		if player.unplaced > 0 {
-			warn("%d holes are left out of the differences between clubs: not complete, or out of the baseline's reach", player.unplaced)
+			warn("holes that are not complete or out of the baseline's reach, left out of the differences between clubs: %d", player.unplaced)
 		}
 	}
 	return warnings
