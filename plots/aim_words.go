@@ -96,11 +96,14 @@ func (w aimWords) counted() []string {
 }
 
 func (w aimWords) source() []string {
-	size := func(yd float64) string {
-		return Number(w.season.Units.FromYards(yd), 0) + " " + w.season.Units.LongSymbol()
-	}
-	assumed := strings.NewReplacer("30 yd", size(30), "25 yd", size(25)).Replace(metrics.AimAssumptions)
-	return append(paragraphs(assumed), w.season.source("Saved: against the flag as target. Other cuts are in the tables.")...)
+	return append(paragraphs(AimAssumptions(w.season.Units)), w.season.source("Saved: against the flag as target. Other cuts are in the tables.")...)
+}
+
+// AimAssumptions is what the advice on aim takes for granted, in the units of
+// the reader.
+func AimAssumptions(units Units) string {
+	size := func(yd float64) string { return Number(units.FromYards(yd), 0) + " " + units.LongSymbol() }
+	return strings.NewReplacer("30 yd", size(30), "25 yd", size(25)).Replace(metrics.AimAssumptions)
 }
 
 // paragraphs breaks a long text between sentences into parts that each fit the

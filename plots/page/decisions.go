@@ -16,7 +16,7 @@ func (p *player) decisions() section {
 	s.say(doubleWords(p.DoubleCauses))
 	s.add(p.aimTable(), p.verdictTable(), p.doubleTable(), p.costlyTable())
 	if len(p.Aim) > 0 {
-		s.Cautions = append(s.Cautions, "About aim: "+metrics.AimAssumptions)
+		s.Cautions = append(s.Cautions, "About aim: "+plots.AimAssumptions(p.units))
 	}
 	return s
 }
