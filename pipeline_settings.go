@@ -261,7 +261,8 @@ func usage() string {
 
 Usage: roundmill [flags] PATH...
 
-PATH is a CSV or JSON file, a folder of them, or - for standard input.
+PATH is a CSV, JSON or Parquet file, a .gz, .zst or .zip of such, a folder of
+them, or - for standard input.
 
 Examples:
   roundmill --demo                      see what comes out, on an invented season

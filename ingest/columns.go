@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -15,9 +16,10 @@ type Mapping map[string]meaning
 // meaning is what a column holds: a field, the unit of its numbers (NoUnit for
 // the default of the field) and the order of its dates.
 type meaning struct {
-	field field
-	unit  Unit
-	order dateOrder
+	field  field
+	unit   Unit
+	order  dateOrder
+	mapped string // the name as the user's mapping has it, "" for none
 }
 
 // ReadMapping reads a --columns file: `their name = our name`, one a line, with
@@ -51,9 +53,55 @@ func (m Mapping) add(theirs, ours string) error {
 	}
 	meant, err := parseMeaning(ours)
 	if err == nil {
+		meant.mapped = theirs
 		m[name] = meant
 	}
 	return err
+}
+
+// slip is what to say of a mapping whose column is not among the names, when
+// one that means nothing is nearly called so; "" for nothing.
+func (m Mapping) slip(names, unused []string) string {
+	there := map[string]bool{}
+	for _, name := range names {
+		there[normalForm(name)] = true
+	}
+	for _, mapped := range slices.Sorted(maps.Keys(m)) {
+		if there[mapped] {
+			continue
+		}
+		for _, name := range unused {
+			if nearest(mapped, []string{normalForm(name)}) != "" {
+				return fmt.Sprintf("--columns names %q: did you mean %q?", m[mapped].mapped, name)
+			}
+		}
+	}
+	return ""
+}
+
+// A mappedUse remembers which names of a mapping some file has, and what the
+// files have that means nothing.
+type mappedUse struct {
+	met    map[string]bool
+	unused []string
+}
+
+// notes are the names of the mapping that no file has.
+func (u *mappedUse) notes(mapping Mapping) (notes []Note) {
+	for _, name := range slices.Sorted(maps.Keys(mapping)) {
+		if u.met[mapping[name].mapped] {
+			continue
+		}
+		text := fmt.Sprintf("no file has a column %q", mapping[name].mapped)
+		for _, theirs := range u.unused {
+			if nearest(name, []string{normalForm(theirs)}) != "" {
+				text += fmt.Sprintf("; did you mean %q?", theirs)
+				break
+			}
+		}
+		notes = append(notes, Note{File: "--columns", Text: text})
+	}
+	return notes
 }
 
 func parseMeaning(text string) (meaning, error) {

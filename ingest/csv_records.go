@@ -53,11 +53,15 @@ func (f *file) feed(data []byte, line int, to sink) {
 
 func (f *csvFeeder) feed(data []byte, line int) {
 	d, meanings := f.dialect, f.meanings
+	returns := bytes.IndexByte(data, '\r') >= 0 // mostly there is none to look for in every line
 	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() {
 		f.most++
 	}
 	for len(data) > 0 {
-		end := d.lineEnd(data)
+		end := bytes.IndexByte(data, d.newline) + 1
+		if returns {
+			end = d.lineEnd(data)
+		}
 		if end == 0 {
 			end = len(data)
 		}

@@ -92,11 +92,12 @@ func matchHeader(names []string, mapping Mapping) (header, error) {
 	if twice != nil {
 		return h, twice
 	}
-	return h, h.complete()
+	return h, h.complete(mapping.slip(names, h.unused))
 }
 
-// complete checks that the needed fields are there.
-func (h header) complete() error {
+// complete checks that the needed fields are there; slip is what to say of the
+// user's own names when they are not.
+func (h header) complete(slip string) error {
 	var absent []string
 	for _, f := range []field{date, hole, par} {
 		if !h.has(f) {
@@ -114,6 +115,9 @@ func (h header) complete() error {
 		return nil
 	}
 	hint := "name the column so, or map yours with --columns (`their name = our name`)"
+	if slip != "" {
+		hint = slip
+	}
 	for _, name := range absent {
 		for _, theirs := range h.unused {
 			if nearest(normalForm(theirs), []string{normalForm(name)}) != "" {

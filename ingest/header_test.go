@@ -130,6 +130,7 @@ func TestHeadersOfAWholeFile(t *testing.T) {
 		{name: "two missing", columns: "date,hole,to_hole,club", problem: "no column for par and lie; name the column so, or map yours with --columns (`their name = our name`)"},
 		{name: "one nearly right", columns: "date,hole,par,lay,to_hole", unused: "lay", problem: `no column for lie; name the column so, or map yours with --columns (` + "`their name = our name`)"},
 		{name: "one misspelt", columns: "date,holle,par,lie,to_hole", unused: "holle", problem: `no column for hole; is "holle" meant as hole? Then rename it, or map it with --columns`},
+		{name: "a slip in the mapping", columns: "date,hole,par,Posiion,GAP", unused: "Posiion", mapping: mapped, problem: `no column for lie; --columns names "Position": did you mean "Posiion"?`},
 		{name: "twice", columns: needed + ",Distance to pin,mood", unused: "mood", problem: `columns "to_hole" and "Distance to pin" both mean to_hole: rename one, or say with --columns which is meant`},
 		{name: "mapped", columns: "date,hole,par,Position,GAP", mapping: mapped},
 		{name: "what is mapped goes first", columns: needed + ",position,gap", unused: "lie to_hole", mapping: mapped},
@@ -185,5 +186,27 @@ func TestMappingAndLiesSayWhichLineIsWrong(t *testing.T) {
 	}
 	if err := lies.ReadLies("l.txt", strings.NewReader("x = swamp\n")); err == nil || err.Error() != `l.txt:1: "swamp" is no lie category: expected tee, fairway, rough, sand, recovery or green` {
 		t.Error(err)
+	}
+}
+
+// A name of the mapping that no file has is said, with the nearest one.
+func TestAMappingThatNoFileUsesIsSaid(t *testing.T) {
+	mapping, err := ReadMapping("m", strings.NewReader("Dist = to_hole m\nMoood = note\nWind speed = headwind\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		"csv":  "date,hole,par,lie,dist,Mood\n2026-05-31,1,3,tee,40,calm\n",
+		"json": `{"date":"2026-05-31","hole":1,"par":3,"lie":"tee","dist":40,"Mood":"calm"}`,
+	} {
+		o := readLog(t, name, text, Options{Columns: mapping})
+		for _, want := range []string{`--columns: no file has a column "Moood"; did you mean "Mood"?`, `--columns: no file has a column "Wind speed"`} {
+			if !slices.Contains(o.notes, want) {
+				t.Errorf("%s: notes %q, expected %s", name, o.notes, want)
+			}
+		}
+		if strings.Contains(strings.Join(o.notes, "\n"), `"Dist"`) {
+			t.Errorf("%s: notes %q", name, o.notes)
+		}
 	}
 }

@@ -57,6 +57,15 @@ func (f *file) parquetChunks(ctx context.Context, packed *bufio.Reader, at int, 
 	if err != nil {
 		return nil, damaged(err)
 	}
+	// An Arrow schema stored beside that of Parquet says nothing that is needed,
+	// and the library trusts its sizes: damaged, it may ask for any memory.
+	opened.MetaData().FileMetaData.KeyValueMetadata = nil
+	for group := range opened.NumRowGroups() {
+		size := opened.MetaData().RowGroups[group].TotalByteSize
+		if size < 0 || size > maxUnpacked {
+			return nil, damaged(fmt.Sprintf("a row group of %d bytes", size))
+		}
+	}
 	tables, err := pqarrow.NewFileReader(opened, pqarrow.ArrowReadProperties{BatchSize: parquetRows}, memory.DefaultAllocator)
 	if err != nil {
 		return nil, damaged(err)

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"iter"
+	"maps"
 
 	"roundmill/ingest/ordered"
 )
@@ -31,6 +32,7 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 	return func(yield func(*parsed, error) bool) {
 		unused := map[key]bool{}
 		seen := manner{}
+		use, meantNothing := mappedUse{met: map[string]bool{}}, map[string]bool{}
 		before := border{file: -1}
 		for p, err := range ordered.Map(ctx, r.options.Workers, r.produce, r.parseChunk) {
 			if err != nil {
@@ -44,13 +46,15 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 				}
 			}
 			seen.add(p.seen)
+			maps.Copy(meantNothing, p.unused)
 			if p.ended {
 				f := r.files[p.at]
 				for _, text := range seen.notes() {
 					p.batch.Notes = append(p.batch.Notes, Note{File: f.name, Text: text})
 				}
 				r.readAs[p.at] = f.readAs(&seen)
-				seen = manner{}
+				use.namesUsed(f, &seen, meantNothing)
+				seen, meantNothing = manner{}, map[string]bool{}
 			}
 			if p.rows != nil {
 				before.placeStrays(p)
@@ -58,6 +62,9 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 			if !yield(p, nil) {
 				return
 			}
+		}
+		if notes := use.notes(r.options.Columns); len(notes) > 0 {
+			yield(&parsed{batch: Batch{Notes: notes}}, nil)
 		}
 	}
 }

@@ -68,6 +68,20 @@ func (m *manner) learnLies(r *rows, lies Lies) {
 	}
 }
 
+// namesUsed adds what a file's names are to what all of them use of a mapping.
+func (u *mappedUse) namesUsed(f *file, seen *manner, unused map[string]bool) {
+	names, meanings := f.named(seen)
+	for i, m := range meanings {
+		switch {
+		case m.mapped != "":
+			u.met[m.mapped] = true
+		case m.field == noField && names[i] != "":
+			u.unused = append(u.unused, names[i])
+		}
+	}
+	u.unused = append(u.unused, sortedKeys(unused)...)
+}
+
 // add takes over what later records show.
 func (m *manner) add(later manner) {
 	for why, lines := range later.skipped {
