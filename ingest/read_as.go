@@ -28,6 +28,7 @@ const (
 	compassLetter  way = "compass letters as signs"
 	monthByName    way = "months by name"
 	quoteTakenOff  way = "the quote that guards against formulas taken off"
+	foreignText    way = "what is not UTF-8 read as Windows-1252"
 	nestedPosition way = "positions as longitude, latitude"
 )
 
