@@ -112,7 +112,11 @@ func (m *manner) notes() (notes []string) {
 		if lines := m.skipped[why]; lines.count == 1 {
 			notes = append(notes, fmt.Sprintf("1 %s skipped, line %d", why, lines.first))
 		} else if lines.count > 1 {
-			notes = append(notes, fmt.Sprintf("%d %ss skipped, the first on line %d", lines.count, why, lines.first))
+			several := string(why) + "s"
+			if why == reasonOnly {
+				several = "rejects without their records"
+			}
+			notes = append(notes, fmt.Sprintf("%d %s skipped, the first on line %d", lines.count, several, lines.first))
 		}
 	}
 	return notes
