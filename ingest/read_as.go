@@ -74,8 +74,8 @@ func (u *mappedUse) namesUsed(f *file, seen *manner, unused map[string]bool) {
 	names, meanings := f.named(seen)
 	for i, m := range meanings {
 		switch {
-		case m.mapped != "":
-			u.met[m.mapped] = true
+		case m.mapped != nil:
+			u.met[*m.mapped] = true
 		case m.field == noField && names[i] != "":
 			u.unused = append(u.unused, names[i])
 		}
