@@ -19,7 +19,7 @@ type meaning struct {
 	field  field
 	unit   Unit
 	order  dateOrder
-	mapped string // the name as the user's mapping has it, "" for none
+	mapped *string // the name as the user's mapping has it, nil for none
 }
 
 // ReadMapping reads a --columns file: `their name = our name`, one a line, with
@@ -53,7 +53,7 @@ func (m Mapping) add(theirs, ours string) error {
 	}
 	meant, err := parseMeaning(ours)
 	if err == nil {
-		meant.mapped = theirs
+		meant.mapped = &theirs
 		m[name] = meant
 	}
 	return err
@@ -72,7 +72,7 @@ func (m Mapping) slip(names, unused []string) string {
 		}
 		for _, name := range unused {
 			if nearest(mapped, []string{normalForm(name)}) != "" {
-				return fmt.Sprintf("--columns names %q: did you mean %q?", m[mapped].mapped, name)
+				return fmt.Sprintf("--columns names %q: did you mean %q?", *m[mapped].mapped, name)
 			}
 		}
 	}
@@ -89,10 +89,10 @@ type mappedUse struct {
 // notes are the names of the mapping that no file has.
 func (u *mappedUse) notes(mapping Mapping) (notes []Note) {
 	for _, name := range slices.Sorted(maps.Keys(mapping)) {
-		if u.met[mapping[name].mapped] {
+		if u.met[*mapping[name].mapped] {
 			continue
 		}
-		text := fmt.Sprintf("no file has a column %q", mapping[name].mapped)
+		text := fmt.Sprintf("no file has a column %q", *mapping[name].mapped)
 		for _, theirs := range u.unused {
 			if nearest(name, []string{normalForm(theirs)}) != "" {
 				text += fmt.Sprintf("; did you mean %q?", theirs)

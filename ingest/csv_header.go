@@ -64,11 +64,18 @@ func (f *file) readHeader(reader *bufio.Reader, head []byte, all bool, mapping M
 // comment.
 func (f *file) findHeader(head []byte, all bool, mapping Mapping) (best csvHeader, titles []int, found bool) {
 	best.line = 1
+	var commented *csvHeader // scripts put a # before the header
 	line, tried := 1, 0
 	for at := 0; at < len(head) && tried <= titleLines; line++ {
 		end := f.dialect.lineEnd(head[at:])
 		if end == 0 {
 			end = len(head) - at
+		}
+		if head[at] == '#' && commented == nil {
+			if h, readable := f.bestHeader(head[at+1:], all, mapping); readable && h.problem == nil {
+				h.start, h.line = at+1, line
+				commented = &h
+			}
 		}
 		if head[at] == '#' || holdsOnlySeparators(head[at:at+end]) {
 			at += end
@@ -89,6 +96,9 @@ func (f *file) findHeader(head []byte, all bool, mapping Mapping) (best csvHeade
 		}
 		titles = append(titles, line)
 		at += end
+	}
+	if commented != nil {
+		return *commented, nil, true
 	}
 	return best, nil, found
 }

@@ -28,7 +28,7 @@ type noShot string
 
 const (
 	totalLine   noShot = "total line"
-	headerAgain noShot = "header line again"
+	headerAgain noShot = "repeated header line"
 	commentLine noShot = "comment"
 	reasonOnly  noShot = "reject without its record"
 )

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -29,6 +30,7 @@ type jsonWalker struct {
 	values   []keyedValue // of the objects around and of the object itself
 	fault    string       // what is wrong with the keys of one of them
 	nesting  int
+	line     int // of the object at hand
 }
 
 type keyedValue struct {
@@ -130,6 +132,7 @@ func (w *jsonWalker) walk(n nested) {
 // nor an object of which the rest is lost.
 func (w *jsonWalker) walkObject(object nested) {
 	outer, fault := len(w.values), w.fault
+	w.line = object.line
 	var inside []nested
 	emptyList := false
 	object.members(func(key string, member nested) bool {
@@ -177,7 +180,11 @@ func (w *jsonWalker) take(outer, key string, value []byte, from int) {
 		}
 		return
 	}
-	w.keep(m, key, scalarText(value), from)
+	text := scalarText(value)
+	if !utf8.Valid(value) {
+		w.seen.meet(foreignText, text, w.line)
+	}
+	w.keep(m, key, text, from)
 }
 
 func (w *jsonWalker) keep(m meaning, key string, text []byte, from int) {

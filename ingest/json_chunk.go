@@ -56,6 +56,7 @@ func (f *file) jsonChunks(reader *bufio.Reader, head []byte, at, size int, emit 
 // line is an object, or is broken and the second one is an object.
 func isJSONLines(head []byte) bool {
 	isObject := func(line []byte) bool {
+		line = withoutComma(line)
 		return len(line) > 0 && line[0] == '{' && jsontext.Value(line).IsValid(lenient...)
 	}
 	first, rest, found := bytes.Cut(bytes.TrimLeft(head, " \t\r\n"), []byte{'\n'})
@@ -75,6 +76,11 @@ func isJSONLines(head []byte) bool {
 	return errors.As(err, &syntactic) && syntactic.ByteOffset <= int64(len(first))+1
 }
 
+// withoutComma is a line without the comma that some write behind every object.
+func withoutComma(line []byte) []byte {
+	return bytes.TrimSpace(bytes.TrimSuffix(bytes.TrimSpace(line), []byte{','}))
+}
+
 // jsonLines reads JSON line by line; a bad line costs only itself.
 func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
 	lines := bufio.NewScanner(reader)
@@ -82,7 +88,7 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 	current, held := chunk{file: f, at: at}, 0
 	line := 1
 	for ; lines.Scan(); line++ {
-		if text := bytes.TrimSpace(lines.Bytes()); len(text) > 0 {
+		if text := withoutComma(lines.Bytes()); len(text) > 0 {
 			current.elements = append(current.elements, element{value: bytes.Clone(text), line: line})
 			held += len(text)
 		}

@@ -148,3 +148,19 @@ func TestWhatStandsBeforeASyntaxErrorIsRead(t *testing.T) {
 		})
 	}
 }
+
+// JSON that is not UTF-8 keeps its letters, and says so.
+func TestWindows1252InJSON(t *testing.T) {
+	text := "{\"date\":\"2026-05-31\",\"course\":\"Caf\xe9\",\"hole\":1,\"par\":3,\"lie\":\"tee\",\"to_hole\":40}"
+	reader, err := OpenText("log", []byte(text), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := readAll(t, reader)
+	if got := strings.Join(o.column("course"), ""); got != "Caf\u00e9" {
+		t.Errorf("%q %q", got, o.rejects)
+	}
+	if as := strings.Join(reader.ReadAs()[0], "\n"); !strings.Contains(as, "what is not UTF-8 read as Windows-1252, such as Caf\u00e9 on line 1") {
+		t.Errorf("%s", as)
+	}
+}

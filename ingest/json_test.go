@@ -157,6 +157,10 @@ func TestJSONTestSuite(t *testing.T) {
 			t.Fatal(err)
 		}
 		name := filepath.Base(path)
+		// By itself it holds no shot: whatever it is, nothing is kept.
+		if o := readLog(t, name, string(text), Options{}); o.tally.Kept > 0 || len(o.rejects) == 0 && len(o.notes) == 0 {
+			t.Errorf("%s by itself: %+v %q", name, o.tally, o.rejects)
+		}
 		// As a value that means nothing in a shot: where it is JSON, the shot is
 		// read, and where it is not, something is refused.
 		o := readLog(t, name, "["+strings.TrimSuffix(firstShot, "}")+`,"mood":`+string(text)+"},\n"+jsonShot(2, "green", 2, "")+"]", Options{})

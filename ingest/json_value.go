@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -76,6 +77,9 @@ func (n nested) members(visit func(key string, member nested) bool) {
 func scalarText(value []byte) []byte {
 	if value[0] != '"' {
 		return value
+	}
+	if !utf8.Valid(value) {
+		value = []byte(validText(value))
 	}
 	text, err := jsontext.AppendUnquote(nil, value)
 	if err != nil {

@@ -31,7 +31,7 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 	}
 	return func(yield func(*parsed, error) bool) {
 		unused := map[key]bool{}
-		seen := manner{}
+		seen, records := manner{}, int64(0) // of the file at hand
 		use, meantNothing := mappedUse{met: map[string]bool{}}, map[string]bool{}
 		before := border{file: -1}
 		for p, err := range ordered.Map(ctx, r.options.Workers, r.produce, r.parseChunk) {
@@ -47,8 +47,15 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 			}
 			seen.add(p.seen)
 			maps.Copy(meantNothing, p.unused)
+			for _, tally := range p.batch.Tallies {
+				records += tally.Records
+			}
 			if p.ended {
 				f := r.files[p.at]
+				if records == 0 && len(p.batch.Rejects) == 0 {
+					p.batch.Notes = append(p.batch.Notes, Note{File: f.name, Text: "no records in the file"})
+				}
+				records = 0
 				for _, text := range seen.notes() {
 					p.batch.Notes = append(p.batch.Notes, Note{File: f.name, Text: text})
 				}
@@ -91,14 +98,12 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 			opened = f.archive
 		}
 		f.passed, f.puttUnit = &r.passed, r.options.puttUnitName()
-		records := false
 		notes, err := f.chunks(ctx, at, r.chunkBytes, r.options.Columns, func(c chunk) error {
 			if f.dates == unsettled {
 				if err := f.settleDates(ctx, c, r.options.Columns); err != nil {
 					return err
 				}
 			}
-			records = true
 			return emit(task{chunk: c})
 		})
 		p := &parsed{at: at, ended: true}
@@ -107,9 +112,6 @@ func (r *Reader) produce(ctx context.Context, emit func(task) error) error {
 			p.batch.Rejects = []Reject{{Scope: FileScope, File: f.name, Line: max(problem.line, 1), Expected: problem.text, Hint: problem.hint}}
 		} else if err != nil {
 			return err
-		}
-		if err == nil && !records {
-			notes = append(notes, "no records in the file")
 		}
 		if f.dates == dayFirst || f.dates == monthFirst {
 			notes = append(notes, "dates read as "+f.dates.String())

@@ -28,6 +28,7 @@ const (
 	compassLetter  way = "compass letters as signs"
 	monthByName    way = "months by name"
 	quoteTakenOff  way = "the quote that guards against formulas taken off"
+	foreignText    way = "what is not UTF-8 read as Windows-1252"
 	nestedPosition way = "positions as longitude, latitude"
 )
 
@@ -73,8 +74,8 @@ func (u *mappedUse) namesUsed(f *file, seen *manner, unused map[string]bool) {
 	names, meanings := f.named(seen)
 	for i, m := range meanings {
 		switch {
-		case m.mapped != "":
-			u.met[m.mapped] = true
+		case m.mapped != nil:
+			u.met[*m.mapped] = true
 		case m.field == noField && names[i] != "":
 			u.unused = append(u.unused, names[i])
 		}
@@ -111,7 +112,11 @@ func (m *manner) notes() (notes []string) {
 		if lines := m.skipped[why]; lines.count == 1 {
 			notes = append(notes, fmt.Sprintf("1 %s skipped, line %d", why, lines.first))
 		} else if lines.count > 1 {
-			notes = append(notes, fmt.Sprintf("%d %ss skipped, the first on line %d", lines.count, why, lines.first))
+			several := string(why) + "s"
+			if why == reasonOnly {
+				several = "rejects without their records"
+			}
+			notes = append(notes, fmt.Sprintf("%d %s skipped, the first on line %d", lines.count, several, lines.first))
 		}
 	}
 	return notes

@@ -17,7 +17,7 @@ func TestWhatStandsRoundTheShots(t *testing.T) {
 		{"the declared separator", "sep=,\n" + header + shots, "log: 1 title line above the header skipped, line 1"},
 		{"a total", header + shots + "Total,,3,,,172\n", "log: 1 total line skipped, line 5"},
 		{"totals between", header + strings.Replace(shots, "\n", "\n,,,Round total,,150\nSum,,,,,\n", 1), "log: 2 total lines skipped, the first on line 3"},
-		{"the header again", header + strings.Replace(shots, "\n", "\n"+header, 1), "log: 1 header line again skipped, line 3"},
+		{"the header again", header + strings.Replace(shots, "\n", "\n"+header, 1), "log: 1 repeated header line skipped, line 3"},
 		{"comments between", header + strings.Replace(shots, "\n", "\n# rain, at last\n", 1), "log: 1 comment skipped, line 3"},
 		{"a line of units", header + ",,,,,yd|ft\n" + shots, ""},
 		{"a row of units", header + ",,,,-,(ft)\n" + shots, "log: line 2 read as the units of the columns"},
