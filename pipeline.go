@@ -273,7 +273,7 @@ func (r *reading) usable(s *settings) error {
 	case r.total.Kept == 0:
 		return fmt.Errorf("no record was usable; %w", errRejected)
 	case s.strict && r.rejects > 0:
-		return fmt.Errorf("--strict, and %d found wrong; %w", r.rejects, errRejected)
+		return fmt.Errorf("--strict, and there are %s; %w", plots.Counted(r.rejects, "reject", "rejects"), errRejected)
 	}
 	return nil
 }
@@ -476,7 +476,7 @@ func ownResults(folder string) error {
 		case slices.Contains(marker.Files, entry), entry.Name == ingest.ResultMarker:
 		case slices.Contains([]string{".DS_Store", "Thumbs.db", "desktop.ini"}, path.Base(entry.Name)):
 		default:
-			return fmt.Errorf("%s: no run of roundmill left %s there as it is now; move it elsewhere, or name another folder with --out", folder, entry.Name)
+			return fmt.Errorf("%s: %s was not left there by a run of roundmill, or was changed since; move it (a mended rejects.csv beside your logs), or name another folder with --out", folder, entry.Name)
 		}
 	}
 	return err

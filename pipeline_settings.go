@@ -277,6 +277,6 @@ Examples:
 Flags:
 ` + newFlags(s, t).FlagUsages() + `
 Exit status: 0 done; 1 the run failed; 2 the command line is wrong; 3 --strict
-met a reject, or no record was usable.
+met a reject, or no record was usable; 130 interrupted.
 `
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"time"
 )
 
 // holeState is what the reader knows of a record's hole, stored in the raw
@@ -237,7 +238,9 @@ func (c *checker) refuse(at int32, scope Scope, f field, expected, hint string) 
 	}
 	c.batch.Rejects = append(c.batch.Rejects, Reject{
 		Scope: scope, File: c.files[r.file[at]].name, Line: int(r.line[at]),
-		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint, record: c.writtenOut(at),
+		Field: f.String(), Value: shown(value), Expected: expected, Hint: hint,
+		hole:   fmt.Sprintf("hole %.0f of %s", r.number(hole, int(at)), dateOf(r.number(date, int(at))).Format(time.DateOnly)),
+		record: c.writtenOut(at),
 	})
 	if scope == RecordScope {
 		r.refused[at] = true

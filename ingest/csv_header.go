@@ -245,7 +245,7 @@ func (f *file) formOf() string {
 	separators := map[byte]string{',': "commas", ';': "semicolons", '\t': "tabs", '|': "bars"}
 	form := "CSV"
 	if isListOfRejects(f.names) {
-		form = "CSV, a list of rejects read as a log; what was said of them is not read"
+		form = "CSV, a list of rejects read as a log: what stands behind hint, not what was said of it"
 	}
 	return strings.Join([]string{form, "separated by " + separators[f.dialect.delimiter], f.encoding}, ", ")
 }

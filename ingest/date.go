@@ -4,6 +4,9 @@ import "time"
 
 const secondsPerDay = 24 * 60 * 60
 
+// The years in which a round may have been played.
+const firstYear, lastYear = 1900, 2200
+
 // parseDate reads a date in the given order and returns days since 1970-01-01.
 // Years have four digits; a date may carry a time of day, which is dropped.
 func parseDate(text []byte, order dateOrder) (days float64, ok bool) {
@@ -26,7 +29,7 @@ func parseDate(text []byte, order dateOrder) (days float64, ok bool) {
 		return 0, false
 	}
 	moment := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
-	if moment.Day() != day || moment.Year() < 1900 || moment.Year() > 2200 {
+	if moment.Day() != day || moment.Year() < firstYear || moment.Year() > lastYear {
 		return 0, false
 	}
 	return float64(moment.Unix() / secondsPerDay), true

@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -60,6 +61,14 @@ func isWeekday(name string) bool {
 func dateHint(text []byte) string {
 	if len(text) == 5 && digitsIn(text) == 5 {
 		return "this may be the day number of a spreadsheet: format the column as a date"
+	}
+	if parts, widths, ok := dateParts(text); ok && max(widths[0], widths[2]) == 4 {
+		switch year := max(parts[0], parts[2]); {
+		case year < firstYear || year > lastYear:
+			return fmt.Sprintf("of the years %d to %d", firstYear, lastYear)
+		default:
+			return "there is no such day"
+		}
 	}
 	return "write the year with four digits, year first"
 }

@@ -9,7 +9,8 @@ import (
 // One record with one more column, for every field of the log: what is written,
 // what is stored, and what is said of a value that cannot be.
 func TestEveryFieldIsTypedAndChecked(t *testing.T) {
-	const number = "expected a number; digits with a decimal point, nothing else in the cell"
+	const number = "expected a number; such as 137.5, nothing else in the cell"
+	const length = "expected a number; such as 137.5, with yd, m or ft behind it if you like"
 	const word = "expected a known word, such as "
 	// The others are in every record, and in the table of bad records.
 	seen := map[field]bool{date: true, hole: true, par: true, shot: true, lie: true, toHole: true}
@@ -29,12 +30,12 @@ func TestEveryFieldIsTypedAndChecked(t *testing.T) {
 		{strokeIndex, "18", "18", map[string]string{"0": "expected 1 to 18", "19": "expected 1 to 18", "1.5": "expected a whole number"}},
 		{holeLength, "400", "400", map[string]string{"29": "expected 30 to 900 yd", "901": "expected 30 to 900 yd"}},
 		{puttLength, "12", "", nil}, // counts on the green only
-		{left, "12.5", "12.5", map[string]string{"-1": "expected a distance, not a negative number", "701": "expected 0 to 700 yd", "near": number}},
+		{left, "12.5", "12.5", map[string]string{"-1": "expected a distance, not a negative number", "701": "expected 0 to 700 yd", "near": length}},
 		{finishLie, "In the hole", "In the hole", map[string]string{"gren": word + "tee, fairway, rough, bunker, recovery, green; did you mean green?"}},
 		{longShort, "\u22124.5", "-4.5", map[string]string{"-701": "expected -700 to 700 yd"}},
 		{leftRight, "+3", "3", map[string]string{"701": "expected -700 to 700 yd"}},
-		{aimLongShort, "-4", "-4", map[string]string{"x": number}},
-		{aimLeftRight, "4", "4", map[string]string{"x": number}},
+		{aimLongShort, "-4", "-4", map[string]string{"x": length}},
+		{aimLeftRight, "4", "4", map[string]string{"x": length}},
 		{pinSide, "Center", "centre", map[string]string{"rigth": word + "centre, left, right", "centrr": word + "centre, left, right; did you mean centre?"}},
 		{pinDepth, "centre", "middle", map[string]string{"deep": word + "back, front, middle"}},
 		{headwind, "-8", "-8", map[string]string{"101": "expected -100 to 100 mph"}},
@@ -44,7 +45,7 @@ func TestEveryFieldIsTypedAndChecked(t *testing.T) {
 		{elevation, "-12", "-12", map[string]string{"201": "expected -200 to 200 yd"}},
 		{puttSlope, "DOWNHILL", "downhill", map[string]string{"steep": word + "downhill, level, uphill"}},
 		{puttBreak, "Left-to-right", "left to right", map[string]string{"stright": word + "left to right, right to left, straight; did you mean straight?"}},
-		{penalty, "2", "2", map[string]string{"3": "expected 0 to 2", "-1": "expected 0 to 2", "0.5": "expected a whole number"}},
+		{penalty, "2", "2", map[string]string{"OB": "expected a number; 0, 1 or 2 penalty strokes: out of bounds is 1, and the next stroke is played from the same place", "3": "expected 0 to 2", "-1": "expected 0 to 2", "0.5": "expected a whole number"}},
 		{penaltyKind, "OOB", "out of bounds", map[string]string{"tree": word + "lost ball, other, out of bounds, penalty area, unplayable"}},
 		{intent, "lay-up", "lay up", map[string]string{"atack": word + "attack, get out, lay up, safe; did you mean attack?"}},
 		{fault, "Decision", "decision", map[string]string{"wind": word + "decision, execution"}},
@@ -56,7 +57,7 @@ func TestEveryFieldIsTypedAndChecked(t *testing.T) {
 		{x, "-99999", "-99999", map[string]string{"100001": "expected -100000 to 100000 yd"}},
 		{y, "1", "1", map[string]string{"-100001": "expected -100000 to 100000 yd"}},
 		{holeX, "1", "1", map[string]string{"1e6": "expected -100000 to 100000 yd"}},
-		{holeY, "1", "1", map[string]string{"nan": number}},
+		{holeY, "1", "1", map[string]string{"nan": length}},
 	} {
 		name := definitions[c.field].name
 		read := func(value string) outcome {

@@ -77,6 +77,9 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 			continue
 		}
 		info, err := os.Stat(path)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, nil, fmt.Errorf("%s: %w; check the name, and the folder it is in", path, fs.ErrNotExist)
+		}
 		if err != nil {
 			return nil, nil, err
 		}

@@ -37,7 +37,7 @@ func TestPipesDevicesLinksAndLoopsInAFolderAreNamedAndPassedOver(t *testing.T) {
 		t.Errorf("notes %q, expected %q", o.notes, want)
 	}
 	for name, want := range map[string]string{
-		"pipe.csv": "neither a file nor a folder", "device.csv": "neither a file nor a folder", "lost.csv": "no such file", "itself": "too many levels of symbolic links",
+		"pipe.csv": "neither a file nor a folder", "device.csv": "neither a file nor a folder", "lost.csv": "does not exist", "itself": "too many levels of symbolic links",
 	} {
 		if _, err := Open([]string{at(name)}, nil, Options{}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s by name: %v, expected %s", name, err, want)

@@ -115,8 +115,11 @@ func (h header) complete(slip string) error {
 		return nil
 	}
 	hint := "name the column so, or map yours with --columns (`their name = our name`)"
-	if slip != "" {
+	switch {
+	case slip != "":
 		hint = slip
+	case len(h.unused) > 0:
+		hint += "; not known: " + listed(h.unused)
 	}
 	for _, name := range absent {
 		for _, theirs := range h.unused {

@@ -128,7 +128,7 @@ func TestHeadersOfAWholeFile(t *testing.T) {
 		{name: "positions instead of a distance", columns: "date,hole,par,lie,lat,lon"},
 		{name: "half a position", columns: "date,hole,par,lie,lat", problem: "no column for to_hole; name the column so, or map yours with --columns (`their name = our name`)"},
 		{name: "two missing", columns: "date,hole,to_hole,club", problem: "no column for par and lie; name the column so, or map yours with --columns (`their name = our name`)"},
-		{name: "one nearly right", columns: "date,hole,par,lay,to_hole", unused: "lay", problem: `no column for lie; name the column so, or map yours with --columns (` + "`their name = our name`)"},
+		{name: "one nearly right", columns: "date,hole,par,lay,to_hole", unused: "lay", problem: `no column for lie; name the column so, or map yours with --columns (` + "`their name = our name`); not known: lay"},
 		{name: "one misspelt", columns: "date,holle,par,lie,to_hole", unused: "holle", problem: `no column for hole; is "holle" meant as hole? Then rename it, or map it with --columns`},
 		{name: "a slip in the mapping", columns: "date,hole,par,Posiion,GAP", unused: "Posiion", mapping: mapped, problem: `no column for lie; --columns names "Position": did you mean "Posiion"?`},
 		{name: "twice", columns: needed + ",Distance to pin,mood", unused: "mood", problem: `columns "to_hole" and "Distance to pin" both mean to_hole: rename one, or say with --columns which is meant`},

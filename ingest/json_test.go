@@ -52,7 +52,7 @@ func TestBadJSONIsRefusedWhereItStands(t *testing.T) {
 			[]string{`log:2 ($[1]): expected one key for to_hole, found "to_hole" and "Distance to pin"`}},
 		{"an unknown key twice", "[" + firstShot + ",\n" + jsonShot(2, "rough", 20, `,"mood":1,"mood":2`) + ",\n" + lastShot + "]", "124", nil},
 		{"a value that is wrong", "[\n" + firstShot + ",\n" + jsonShot(2, "rough", `"far"`, "") + ",\n" + lastShot + "]", "14",
-			[]string{`log:3 ($[1]): to_hole "far": expected a number; digits with a decimal point, nothing else in the cell`}},
+			[]string{`log:3 ($[1]): to_hole "far": expected a number; such as 137.5, with yd, m or ft behind it if you like`}},
 		{"an empty object", "[" + firstShot + ",\n{},\n" + lastShot + "]", "14",
 			[]string{"log:2 ($[1]): date expected a value, the cell is empty"}},
 		{"no needed key", `{"mood": "fine"}`, "", []string{"log:1: date expected a value, the cell is empty"}},
@@ -63,7 +63,7 @@ func TestBadJSONIsRefusedWhereItStands(t *testing.T) {
 			o := readLog(t, "log", c.text, Options{})
 			var rejects []string // of holes it is told elsewhere
 			for _, reject := range o.rejects {
-				if !strings.HasSuffix(reject, "(the hole is left out of scores)") {
+				if !strings.HasSuffix(reject, " is left out of scores)") {
 					rejects = append(rejects, reject)
 				}
 			}

@@ -50,14 +50,24 @@ func (p *recordParser) unusualNumber(m *meaning, text []byte) (value float64, un
 }
 
 // numberHint says what to do about a text that is no number.
-func numberHint(text []byte) string {
+func numberHint(f field, text []byte, decimalComma bool) string {
 	if groups := digitGroups(text, ','); groups == 2 {
 		return "is the comma a thousands mark or a decimal one? Write 1234 or 1.234"
 	}
 	if groups := digitGroups(text, '.'); groups == 2 {
 		return "is the point a thousands mark or a decimal one? Write 1234 or 1,2340"
 	}
-	return "digits with a decimal point, nothing else in the cell"
+	example := "137.5"
+	if decimalComma {
+		example = "137,5"
+	}
+	switch {
+	case f == penalty:
+		return "0, 1 or 2 penalty strokes: out of bounds is 1, and the next stroke is played from the same place"
+	case definitions[f].kind == distance:
+		return "such as " + example + ", with yd, m or ft behind it if you like"
+	}
+	return "such as " + example + ", nothing else in the cell"
 }
 
 // hasDecimalComma tells a number with a comma that can be no thousands mark.

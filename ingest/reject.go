@@ -26,6 +26,7 @@ type Reject struct {
 	Value    string // as written, cut to 60 characters
 	Expected string
 	Hint     string
+	hole     string        // that a Reject of scope hole takes out of the count
 	record   []writtenCell // what stood in the record
 }
 
@@ -47,7 +48,7 @@ func (r Reject) String() string {
 		b.WriteString(r.Hint)
 	}
 	if r.Scope == HoleScope {
-		b.WriteString(" (the hole is left out of scores)")
+		fmt.Fprintf(&b, " (%s is left out of scores)", r.hole)
 	}
 	return b.String()
 }

@@ -37,10 +37,14 @@ func (w *RejectWriter) Write(r Reject) error {
 	if r.Line > 0 {
 		line = strconv.Itoa(r.Line)
 	}
+	hint := r.Hint
+	if r.Scope == HoleScope {
+		hint = strings.TrimPrefix(hint+"; this record is kept: mend it in its log", "; ")
+	}
 	cells := make([]string, len(rejectColumns)+len(w.columns))
 	copy(cells, []string{
 		string(r.Scope), cellSafe(r.File), line, cellSafe(r.Path), r.Field,
-		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(r.Hint),
+		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(hint),
 	})
 	for _, cell := range r.record {
 		at := slices.IndexFunc(w.columns, cell.sameColumn)
@@ -128,12 +132,15 @@ func (p *recordParser) original(names []string, meanings []meaning, cells [][]by
 	if p.malformed {
 		cells = cells[:min(len(cells), 1)]
 	}
-	for i, cell := range cells[:min(len(cells), len(names))] {
-		text := trimmed(cell)
-		if len(text) == 0 || meanings[i].field == noField && strings.TrimSpace(names[i]) == "" {
+	for i, name := range names {
+		if meanings[i].field == noField && strings.TrimSpace(name) == "" {
 			continue
 		}
-		record = append(record, writtenCell{readableName(names[i], meanings[i]), meanings[i], p.settledText(&meanings[i], text)})
+		cell := writtenCell{name: readableName(name, meanings[i]), meaning: meanings[i]}
+		if i < len(cells) {
+			cell.text = p.settledText(&meanings[i], trimmed(cells[i]))
+		}
+		record = append(record, cell)
 	}
 	p.rejects[len(p.rejects)-1].record = record
 }

@@ -31,7 +31,7 @@ func TestTheSameUnnumberedRoundInTwoFilesIsKeptOnce(t *testing.T) {
 func TestASecondTeeShotWithoutAPenaltyIsNoticed(t *testing.T) {
 	twice := unnumbered + strings.SplitN(unnumbered, "\n", 2)[1]
 	o := readLog(t, "log.csv", twice, Options{})
-	want := `log.csv:6: lie "tee": expected one stroke from the tee, found another without a penalty before it; number the shots, or tell two rounds of a day apart in a column round (the hole is left out of scores)`
+	want := `log.csv:6: lie "tee": expected one stroke from the tee, found another without a penalty before it; number the shots, or tell two rounds of a day apart in a column round (hole 1 of 2026-05-31 is left out of scores)`
 	if len(o.rejects) != 1 || o.rejects[0] != want || strings.Join(o.column(HoleState), "") != "11111111" {
 		t.Errorf("%q, hole states %v", o.rejects, o.column(HoleState))
 	}
@@ -66,7 +66,7 @@ func TestTheLengthOfAHoleIsConstantWhereItIsWritten(t *testing.T) {
 		t.Errorf("%q", o.rejects)
 	}
 	o := readLog(t, "log.csv", strings.Replace(text, "%", "161", 1), Options{})
-	if len(o.rejects) != 1 || o.rejects[0] != `log.csv:4: hole_length "161": expected 160 yd as for the shots before (the hole is left out of scores)` || o.tally.Kept != 3 {
+	if len(o.rejects) != 1 || o.rejects[0] != `log.csv:4: hole_length "161": expected 160 yd as for the shots before (hole 1 of 2026-05-31 is left out of scores)` || o.tally.Kept != 3 {
 		t.Errorf("%q", o.rejects)
 	}
 }
