@@ -61,9 +61,8 @@ func ApproachProximityChart(season Season, rows []metrics.ApproachProximity) (*C
 	}
 	picture := newApproachPicture(season.Units, groups, approachReach(groups, finishes, season.Units))
 	words := approachWords{season: season, groups: groups, all: own, to: picture.to, hills: picture.hills}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(approachProximityName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(approachProximityName, text, picture.height(), picture.draw), nil
 }
 
 // approachGroups are the groups to draw, nearest band first.

@@ -59,9 +59,8 @@ func ApproachValueChart(season Season, rows []metrics.ApproachProximity) (*Chart
 	})
 	words := approachValueWords{season: season, cells: cells, approaches: approaches}
 	picture := newValuePicture(season.Units, cells)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(approachValueName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(approachValueName, text, picture.height(), picture.draw), nil
 }
 
 // valuePicture is the layout of the grid: lies from top to bottom, bands from

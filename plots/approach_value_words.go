@@ -101,7 +101,7 @@ func (w approachValueWords) source() []string {
 	return w.season.source(text)
 }
 
-// alt says in words what the picture shows, cell by cell.
+// alt says what the picture shows, cell by cell.
 func (w approachValueWords) alt() string {
 	var cells []string
 	for _, cell := range w.cells {
@@ -114,7 +114,6 @@ func (w approachValueWords) alt() string {
 		}
 		cells = append(cells, fmt.Sprintf("%s of %s", said, Counted(int(cell.N), "shot", "shots")))
 	}
-	text := fmt.Sprintf("%s. Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(cells, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
+		strings.Join(cells, "; "))
 }

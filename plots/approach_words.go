@@ -218,10 +218,10 @@ func (w approachWords) sandLeftOut() int {
 	return n
 }
 
-// alt says in words what the picture shows, band by band.
+// alt says what the picture shows, band by band.
 func (w approachWords) alt() string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s. Median distance from the hole in %s:", strings.TrimRight(w.title(), "?."), w.season.Units.Short())
+	fmt.Fprintf(&out, "Median distance from the hole in %s:", w.season.Units.Short())
 	for i, group := range w.groups {
 		switch {
 		case i == 0:
@@ -234,5 +234,5 @@ func (w approachWords) alt() string {
 		fmt.Fprintf(&out, " %s %s of %s", group.LieGroup, medianPrinted(group.ApproachProximity, w.season.Units),
 			Counted(int(group.N), "shot", "shots"))
 	}
-	return strings.ReplaceAll(out.String(), NoBreak, " ") + "."
+	return out.String() + "."
 }

@@ -87,7 +87,7 @@ func (w firstPuttWords) source() []string {
 	return []string{text + " Drawn by roundmill from the player's shot log."}
 }
 
-// alt says in words what the picture shows, length by length.
+// alt says what the picture shows, length by length.
 func (w firstPuttWords) alt() string {
 	var rows []string
 	for i, row := range w.rows {
@@ -98,7 +98,6 @@ func (w firstPuttWords) alt() string {
 		}
 		rows = append(rows, said)
 	}
-	text := fmt.Sprintf("%s. Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
+		strings.Join(rows, "; "))
 }

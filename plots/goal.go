@@ -71,9 +71,8 @@ func GoalChart(season Season, chances []metrics.GoalChance, after []metrics.Goal
 	}
 	picture := goalPicture{words: words}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(goalName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(goalName, text, picture.height(), picture.draw), nil
 }
 
 // goalPicture is the layout of the chart, from left to right: what is closed,

@@ -36,9 +36,8 @@ func HandicapChart(season Season, rows []metrics.Handicap) (*Chart, *Missing) {
 	}
 	words.last = picture.scores[len(picture.scores)-1]
 	picture.strokes = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(handicapName, words.alt(), title, around, handicapHeight, picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(handicapName, text, handicapHeight, picture.draw), nil
 }
 
 // handicapPicture is the layout of the chart: days from left to right, strokes

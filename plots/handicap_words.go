@@ -124,7 +124,7 @@ func (w handicapWords) source() []string {
 	return []string{strings.Join(sentences, " ")}
 }
 
-// alt says in words what the picture shows: the ends of the line.
+// alt says what the picture shows: the ends of the line.
 func (w handicapWords) alt() string {
 	var indexes []float64
 	for _, row := range w.rows {
@@ -132,7 +132,7 @@ func (w handicapWords) alt() string {
 			indexes = append(indexes, row.IndexAfter)
 		}
 	}
-	text := fmt.Sprintf("%s. After each round, first %s, lowest %s, highest %s, last %s", w.title(), indexPrinted(indexes[0]),
+	text := fmt.Sprintf("After each round, first %s, lowest %s, highest %s, last %s", indexPrinted(indexes[0]),
 		indexPrinted(slices.Min(indexes)), indexPrinted(slices.Max(indexes)), indexPrinted(indexes[len(indexes)-1]))
 	if !math.IsNaN(w.last.LowIndex) {
 		text += "; Low Handicap Index " + indexPrinted(w.last.LowIndex)
@@ -141,5 +141,5 @@ func (w handicapWords) alt() string {
 	if left := leftOutOf(w.rows); left != "" {
 		text += " " + left
 	}
-	return strings.ReplaceAll(text+" "+sentence(metrics.HandicapStanding)+".", NoBreak, " ")
+	return text + " " + sentence(metrics.HandicapStanding) + "."
 }

@@ -58,9 +58,8 @@ func MissPatternChart(season Season, rows []metrics.MissPattern) (*Chart, *Missi
 		return nil, &Missing{missPatternName, missesMissing(shots)}
 	}
 	picture := newMissPicture(season.Units, words.panels)
-	title := words.title()
-	around := framed(title, words.counted(), words.source(picture.beyond))
-	return laidOut(missPatternName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(picture.beyond), words.alt()}
+	return laidOut(missPatternName, text, picture.height(), picture.draw), nil
 }
 
 // missPicture is the layout of the chart: panels in rows of as many as fit.

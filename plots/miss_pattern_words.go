@@ -170,7 +170,7 @@ func (w missPatternWords) length(yd float64) string {
 	return Number(w.season.Units.FromYards(yd), 0) + NoBreak + w.season.Units.LongSymbol()
 }
 
-// alt says in words what the picture shows, band by band.
+// alt says what the picture shows, band by band.
 func (w missPatternWords) alt() string {
 	var bands []string
 	for _, panel := range w.panels {
@@ -180,6 +180,5 @@ func (w missPatternWords) alt() string {
 		}
 		bands = append(bands, said)
 	}
-	text := fmt.Sprintf("%s. Where approaches finish around the hole: %s.", strings.TrimRight(w.title(), "?."), strings.Join(bands, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Where approaches finish around the hole: %s.", strings.Join(bands, "; "))
 }

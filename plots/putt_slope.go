@@ -44,9 +44,8 @@ func PuttSlopeChart(season Season, grounds []metrics.PuttingGround, differences 
 	}
 	words.columns = newPuttColumns(season.Units, lengths)
 	picture := puttSlopePicture{columns: words.columns, rows: words.rows, differences: slopeDifferences(words.differences)}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(puttSlopeName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(puttSlopeName, text, picture.height(), picture.draw), nil
 }
 
 func slopeLook(ground string) *lieLook {

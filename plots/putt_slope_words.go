@@ -87,7 +87,7 @@ func (w puttSlopeWords) source() []string {
 	return []string{text + " Drawn by roundmill from the player's shot log."}
 }
 
-// alt says in words what the picture shows: every difference.
+// alt says what the picture shows: every difference.
 func (w puttSlopeWords) alt() string {
 	var rows []string
 	for _, row := range w.differences {
@@ -97,7 +97,6 @@ func (w puttSlopeWords) alt() string {
 		}
 		rows = append(rows, fmt.Sprintf("%s of %s and %s putts", said, Count(int(row.N)), Count(int(row.NOther))))
 	}
-	text := fmt.Sprintf("%s. Putts made of 100, more or fewer at like distance, with 90 %% interval: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Putts made of 100, more or fewer at like distance, with 90 %% interval: %s.",
+		strings.Join(rows, "; "))
 }

@@ -50,9 +50,8 @@ func PuttsMadeChart(season Season, rows []metrics.Putting, models []metrics.Putt
 		}
 	}
 	picture.costs = puttCosts(words.parts)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(puttsMadeName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(puttsMadeName, text, picture.height(), picture.draw), nil
 }
 
 // puttPart is start line, pace, or both: what it is, and what it costs a round

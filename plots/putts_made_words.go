@@ -121,7 +121,7 @@ func (w puttsMadeWords) source() []string {
 	return append([]string{text}, w.season.source("")...)
 }
 
-// alt says in words what the picture shows, length by length.
+// alt says what the picture shows, length by length.
 func (w puttsMadeWords) alt() string {
 	var rows []string
 	for _, row := range w.rows {
@@ -134,7 +134,7 @@ func (w puttsMadeWords) alt() string {
 		}
 		rows = append(rows, said)
 	}
-	text := fmt.Sprintf("%s. Putts made by length, with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
+	text := fmt.Sprintf("Putts made by length, with 90 %% interval: %s.", strings.Join(rows, "; "))
 	for _, part := range w.parts {
 		if part.own != "" {
 			text += fmt.Sprintf(" %s %s, benchmark %s.", part.name, part.own, part.benchmark)
@@ -144,7 +144,7 @@ func (w puttsMadeWords) alt() string {
 				Signed(part.cost, part.decimals()), Signed(part.lo, part.decimals()), Signed(part.hi, part.decimals()))
 		}
 	}
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return text
 }
 
 // madeOf is a share with its count: 58 % of 1,415.

@@ -143,7 +143,7 @@ func (w scoringWords) source() []string {
 	return []string{text + " Drawn by roundmill from the player's shot log."}
 }
 
-// alt says in words what the picture shows, par by par.
+// alt says what the picture shows, par by par.
 func (w scoringWords) alt() string {
 	groups := make([]string, 0, len(w.pars)+1)
 	for _, row := range append(slices.Clone(w.pars), w.all) {
@@ -160,7 +160,7 @@ func (w scoringWords) alt() string {
 		}
 		groups = append(groups, said)
 	}
-	text := fmt.Sprintf("%s. Scores by par, to par with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(groups, "; "))
+	text := fmt.Sprintf("Scores by par, to par with 90 %% interval: %s.", strings.Join(groups, "; "))
 	if len(w.causes) > 0 {
 		var causes []string
 		for _, cause := range append(slices.Clone(w.causes), w.penalties...) {
@@ -168,5 +168,5 @@ func (w scoringWords) alt() string {
 		}
 		text += " Doubles or worse started: " + strings.Join(causes, ", ") + "."
 	}
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return text
 }

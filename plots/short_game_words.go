@@ -123,7 +123,7 @@ func (w shortGameWords) source() []string {
 	return []string{w.shortSided(), text + " Drawn by roundmill from the player's shot log."}
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w shortGameWords) alt() string {
 	said := func(name string, row metrics.ShortGame) string {
 		text := fmt.Sprintf("%s %s", name, madeOf(row.UpAndDowns, row.N))
@@ -142,6 +142,5 @@ func (w shortGameWords) alt() string {
 	for _, row := range w.distances {
 		rows = append(rows, said(w.distance(row), row))
 	}
-	text := fmt.Sprintf("%s. Up and down, with 90 %% interval: %s. %s", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), w.shortSided())
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Up and down, with 90 %% interval: %s. %s", strings.Join(rows, "; "), w.shortSided())
 }

@@ -77,9 +77,8 @@ func StrokesGainedChart(season Season, rows []metrics.StrokesGained) (*Chart, *M
 	}
 	picture.axis = picture.scale()
 	words := gainWords{season: season, classes: picture.classes, total: picture.total}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(strokesGainedName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(strokesGainedName, text, picture.height(), picture.draw), nil
 }
 
 func drawable(row metrics.StrokesGained) bool { return row.N > 0 && !math.IsNaN(row.PerRound) }

@@ -127,7 +127,7 @@ func (w gainWords) source() []string {
 	return w.season.source("Only complete holes count; a round is 18 of them.")
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w gainWords) alt() string {
 	var rows []string
 	for _, row := range slices.Concat(w.classes, w.total) {
@@ -141,7 +141,6 @@ func (w gainWords) alt() string {
 	if !w.hasIntervals() {
 		interval = ", too few rounds for intervals"
 	}
-	text := fmt.Sprintf("%s. Strokes gained a round against the benchmark%s: %s; from %s.",
-		strings.TrimRight(w.title(), "?."), interval, strings.Join(rows, ", "), Counted(w.rounds(), "round", "rounds"))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained a round against the benchmark%s: %s; from %s.",
+		interval, strings.Join(rows, ", "), Counted(w.rounds(), "round", "rounds"))
 }

@@ -65,9 +65,8 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 	})
 	picture := teeClubPicture{words: words, pairs: words.pairs[:min(len(words.pairs), mostClubsPaired)]}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(teeClubsName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(teeClubsName, text, picture.height(), picture.draw), nil
 }
 
 // teeClubPicture is the layout of the chart, from left to right: name, marks on

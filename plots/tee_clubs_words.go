@@ -132,7 +132,7 @@ func (w teeClubWords) source() []string {
 	return w.season.source(text)
 }
 
-// alt says in words what the picture shows, club by club.
+// alt says what the picture shows, club by club.
 func (w teeClubWords) alt() string {
 	var clubs []string
 	for _, row := range w.clubs {
@@ -145,6 +145,5 @@ func (w teeClubWords) alt() string {
 	for _, pair := range w.pairs {
 		clubs = append(clubs, fmt.Sprintf("on holes of like length %s %s", againstPrinted(pair), pairPrinted(pair)))
 	}
-	text := fmt.Sprintf("%s. Strokes gained a tee shot by club: %s.", strings.TrimRight(w.title(), "?."), strings.Join(clubs, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained a tee shot by club: %s.", strings.Join(clubs, "; "))
 }
