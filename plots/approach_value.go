@@ -123,7 +123,7 @@ func (p valuePicture) draw(c *canvas, top vg.Length) {
 		}
 		y := top + valueHeads
 		for _, lie := range p.lies {
-			name := sentence(lie)
+			name := Sentence(lie)
 			if lie == metrics.AllLies {
 				y += valueAllApart
 				name = "All lies"

@@ -42,8 +42,8 @@ func (w approachValueWords) title() string {
 		return cmp.Compare(math.Abs(a.StrokesGainedPer)*float64(a.N), math.Abs(b.StrokesGainedPer)*float64(b.N))
 	}
 	says := func(cell valueCell, verb string) string {
-		amount := strokes(Number(math.Abs(cell.StrokesGainedPer), cell.decimals()))
-		return fmt.Sprintf("%s, %s %s each", sentence(w.named(cell)), verb, amount)
+		amount := Strokes(Number(math.Abs(cell.StrokesGainedPer), cell.decimals()))
+		return fmt.Sprintf("%s, %s %s each", Sentence(w.named(cell)), verb, amount)
 	}
 	switch {
 	case len(losing) == 1:
@@ -56,10 +56,8 @@ func (w approachValueWords) title() string {
 		return says(slices.MaxFunc(gaining, inAll), "gain") + "; no group clearly loses"
 	case known:
 		return question + " No group stands clear of the benchmark"
-	case w.season.Rounds == 1:
-		return question + " One round is too few to say"
-	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
-		return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(w.season.Rounds))
+	case w.season.fewRounds():
+		return question + " " + tooFewRounds(w.season.Rounds)
 	}
 	return question + " Too few shots to say"
 }

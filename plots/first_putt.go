@@ -68,9 +68,6 @@ func firstPuttTable(rows []metrics.Putting, lengths puttColumns) rowTable {
 	return t
 }
 
-// percentTick is a tick of a scale of shares.
-func percentTick(share float64, _ int) string { return Percent(share) }
-
 func leaveMark(row metrics.Putting, units Units) groupMark {
 	return groupMark{
 		value: units.FromFeet(row.LeaveMedianFt), lo: units.FromFeet(row.LeaveMedianLoFt), hi: units.FromFeet(row.LeaveMedianHiFt),

@@ -22,7 +22,7 @@ func firstPuttsMissing(n int) string {
 		return "No complete hole has a putt whose end is known."
 	}
 	return fmt.Sprintf("%s of complete holes %s too few to draw; it takes %d.",
-		sentence(Counted(n, "first putt", "first putts")), isOrAre(n), fewestPutts)
+		Sentence(Counted(n, "first putt", "first putts")), IsOrAre(n), fewestPutts)
 }
 
 // title says from how far most three-putts began, which is a count and no
@@ -31,12 +31,12 @@ func (w firstPuttWords) title() string {
 	const question = "Where do three-putts begin?"
 	three, holes := int(w.all.NThreePutt), int(w.all.NFirst)
 	switch {
-	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+	case w.season.fewRounds():
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case three == 0:
 		return fmt.Sprintf("No three-putt on %s", Counted(holes, "hole", "holes"))
 	case three < fewestSolid:
-		return fmt.Sprintf("%s on %s: too few to say where they begin", sentence(Counted(three, "three-putt", "three-putts")), Counted(holes, "hole", "holes"))
+		return fmt.Sprintf("%s on %s: too few to say where they begin", Sentence(Counted(three, "three-putt", "three-putts")), Counted(holes, "hole", "holes"))
 	}
 	fromFt, n := w.mostFrom()
 	if fromFt == w.rows[0].FromFt {
@@ -84,7 +84,7 @@ func (w firstPuttWords) source() []string {
 		}
 		text += "."
 	}
-	return []string{text + " Drawn by roundmill from the player's shot log."}
+	return []string{text + " " + drawnFrom}
 }
 
 // alt says what the picture shows, length by length.

@@ -65,7 +65,7 @@ func GoalChart(season Season, chances []metrics.GoalChance, after []metrics.Goal
 			continue
 		}
 		words.after = append(words.after, goalRow{
-			name: sentence(partOfGame(priorities[i], season.Units)), gain: strokesToGain(priorities[i]),
+			name: Sentence(partOfGame(priorities[i], season.Units)), gain: strokesToGain(priorities[i]),
 			holes: chanceOf{row.HolesChance, row.HolesLo, row.HolesHi}, byRound: chanceOf{row.RoundsChance, row.RoundsLo, row.RoundsHi},
 		})
 	}

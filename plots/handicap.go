@@ -106,9 +106,9 @@ func (p handicapPicture) draw(c *canvas, top vg.Length) {
 		if low > index {
 			at = min(strokes.at(low), strokes.at(index)-between)
 		}
-		c.text(daysEnd+2, at+quiet.middle(), fromLeft, quiet.in(lossText), "low "+indexPrinted(low))
+		c.text(daysEnd+2, at+quiet.middle(), fromLeft, quiet.in(lossText), "low "+HandicapIndex(low))
 	}
-	c.text(daysEnd+2, strokes.at(index)+strong.middle(), fromLeft, strong.in(gainText), "index "+indexPrinted(index))
+	c.text(daysEnd+2, strokes.at(index)+strong.middle(), fromLeft, strong.in(gainText), "index "+HandicapIndex(index))
 }
 
 // drawSteps draws a value that holds from a score to the next, and returns the

@@ -165,7 +165,7 @@ func TestTheScaleOfDistancesStartsAtTheHole(t *testing.T) {
 		groups := approachGroups(s.approaches, s.season.Units)
 		finishes := allFinishes(groups)
 		reach := approachReach(groups, finishes, s.season.Units)
-		picture := newApproachPicture(s.season.Units, groups, reach)
+		picture := newApproachProximityPicture(s.season.Units, groups, reach)
 		if axis := picture.scaleFrom(0); axis.from != 0 || axis.at(0) != axis.start {
 			t.Errorf("%s: the scale starts at %v", s.name, axis.from)
 		}

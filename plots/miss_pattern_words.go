@@ -19,7 +19,7 @@ type missPatternWords struct {
 func missesMissing(shots int) string {
 	said := "No approach has"
 	if shots > 0 {
-		said = sentence(Counted(shots, "approach has", "approaches have"))
+		said = Sentence(Counted(shots, "approach has", "approaches have"))
 	}
 	return fmt.Sprintf("%s the miss logged both ways, and %d are needed: fill in the columns long_short and left_right, or positions.", said, fewestApproaches)
 }
@@ -89,7 +89,7 @@ func (w missPatternWords) title() string {
 	leans, means := w.all()
 	switch {
 	case means == 0 && w.season.Rounds == 1:
-		return question + " One round is too few to say"
+		return question + " " + tooFewRounds(1)
 	case means == 0:
 		return question + " Too few shots to say"
 	case len(leans) == 0:
@@ -163,7 +163,7 @@ func (w missPatternWords) source(beyond int) []string {
 	if beyond > 0 {
 		text += fmt.Sprintf(" Square at the edge: beyond the scale (%s).", Counted(beyond, "shot", "shots"))
 	}
-	return []string{text, "Drawn by roundmill from the player's shot log."}
+	return []string{text, drawnFrom}
 }
 
 func (w missPatternWords) length(yd float64) string {

@@ -125,6 +125,6 @@ func (p priorityPicture) drawUnranked(c *canvas, row metrics.Priority, middle vg
 }
 
 func (p priorityPicture) nameRow(c *canvas, row metrics.Priority, middle vg.Length, style typeStyle) {
-	c.text(margin, middle+style.middle(), fromLeft, style, sentence(partOfGame(row, p.words.season.Units)))
+	c.text(margin, middle+style.middle(), fromLeft, style, Sentence(partOfGame(row, p.words.season.Units)))
 	c.text(strokesEnd, middle+quiet.middle(), fromRight, quiet, Count(int(row.N)))
 }

@@ -45,7 +45,7 @@ func (w priorityWords) title() string {
 		asMuch = "as much or more"
 	}
 	amount := strings.TrimPrefix(strokesToGain(first), "+")
-	named := fmt.Sprintf("%s, %s a round", partOfGame(first, w.season.Units), strokes(amount))
+	named := fmt.Sprintf("%s, %s a round", partOfGame(first, w.season.Units), Strokes(amount))
 	switch level {
 	case 0:
 		return "Look first at " + named

@@ -49,7 +49,7 @@ func (w puttSlopeWords) title() string {
 	row := w.between()
 	amount := strings.TrimPrefix(strings.TrimPrefix(inHundred(row.Made, row.MadeLo, row.MadeHi), minus), "+")
 	switch few := differenceMark(row.Made, row.MadeLo, row.MadeHi, min(row.N, row.NOther), blue, vermilion).few(); {
-	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+	case w.season.fewRounds():
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case few || math.IsNaN(row.MadeLo+row.MadeHi):
 		return question + " Too few putts to say"
@@ -84,7 +84,7 @@ func (w puttSlopeWords) source() []string {
 	if !slices.ContainsFunc(w.differences, func(row metrics.PuttingGroundDifference) bool { return row.Kind == metrics.ByBreak }) {
 		text += " By break: needs the column putt_break."
 	}
-	return []string{text + " Drawn by roundmill from the player's shot log."}
+	return []string{text + " " + drawnFrom}
 }
 
 // alt says what the picture shows: every difference.

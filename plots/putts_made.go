@@ -78,9 +78,6 @@ func (p puttPart) amount() string {
 	return putts(Number(math.Abs(p.cost), p.decimals()))
 }
 
-// putts follows a printed number with its noun.
-func putts(number string) string { return number + NoBreak + "putts" }
-
 func puttParts(m metrics.PuttingModel) []puttPart {
 	measured := func(value, lo, hi float64, unit string) string {
 		decimals := min(1, Decimals(value, hi-lo))
@@ -168,18 +165,3 @@ func (p puttsMadePicture) draw(c *canvas, top vg.Length) {
 		p.costs.draw(c, top+p.columns.height(puttFigureLines))
 	}
 }
-
-// sharePrinted is k of n in per cent, without the sign, or counted out where n
-// is too small for that.
-func sharePrinted(k, n int64) string {
-	switch {
-	case n == 0:
-		return "–"
-	case n < fewestSolid:
-		return fmt.Sprintf("%d/%d", k, n)
-	}
-	return wholePercent(float64(k) / float64(n))
-}
-
-// wholePercent is a share in whole per cent, without the sign.
-func wholePercent(share float64) string { return Number(100*share, 0) }

@@ -80,7 +80,7 @@ func (w shortGameWords) table() rowTable {
 	}
 	add("All lies", w.all, false)
 	for i, row := range w.drawn {
-		add(sentence(row.Lie), row, i == 0)
+		add(Sentence(row.Lie), row, i == 0)
 	}
 	for i, row := range w.distances {
 		add(w.distance(row), row, i == 0)

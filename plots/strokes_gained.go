@@ -62,13 +62,13 @@ func StrokesGainedChart(season Season, rows []metrics.StrokesGained) (*Chart, *M
 	picture := gainPicture{}
 	for _, part := range gameParts {
 		for _, row := range rows {
-			if row.Player == season.Player && row.GroupKind == "class" && row.Group == part.class && drawable(row) {
+			if row.Player == season.Player && row.GroupKind == metrics.ByClass && row.Group == part.class && drawable(row) {
 				picture.classes = append(picture.classes, gainRow{row, part})
 			}
 		}
 	}
 	for _, row := range rows {
-		if row.Player == season.Player && row.GroupKind == "total" && drawable(row) {
+		if row.Player == season.Player && row.GroupKind == metrics.ByTotal && drawable(row) {
 			picture.total = append(picture.total, gainRow{row, gamePart{name: "All strokes", plural: true}})
 		}
 	}

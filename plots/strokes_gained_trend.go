@@ -179,7 +179,7 @@ func (p trendPicture) drawPanel(c *canvas, panel trendPanel, x, y scale) {
 	}
 	slices.Reverse(lower)
 	c.polygon(slices.Concat(upper, lower), translucent(blue, 0.24))
-	c.curve(line, 1.8, blue)
+	c.polyline(line, 1.8, blue)
 
 	top := y.end + 11
 	c.text(margin, top, fromLeft, strong, panel.part.name)

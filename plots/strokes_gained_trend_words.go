@@ -101,7 +101,7 @@ func betterBy(c metrics.TrendChange) string {
 	if c.Change < 0 {
 		word = "worse"
 	}
-	return fmt.Sprintf("%s by %s a round", word, strokes(Number(math.Abs(c.Change), changeDecimals(c))))
+	return fmt.Sprintf("%s by %s a round", word, Strokes(Number(math.Abs(c.Change), changeDecimals(c))))
 }
 
 func when(c metrics.TrendChange) string {

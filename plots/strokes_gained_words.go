@@ -28,10 +28,8 @@ func (p gamePart) does(one, more string) string {
 func (w gainWords) title() string {
 	const question = "Where are the strokes lost?"
 	if !w.hasIntervals() {
-		if rounds := w.rounds(); rounds == 1 {
-			return question + " One round is too few to say"
-		} else if rounds < fewestRounds {
-			return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(rounds))
+		if rounds := w.rounds(); rounds < fewestRounds {
+			return question + " " + tooFewRounds(rounds)
 		}
 		return question
 	}
@@ -48,7 +46,7 @@ func (w gainWords) title() string {
 }
 
 func lossTitle(worst gainRow, others []gainRow) string {
-	lost := fmt.Sprintf("%s a round", strokes(worst.amount()))
+	lost := fmt.Sprintf("%s a round", Strokes(worst.amount()))
 	var level []string
 	asMuch := "as much"
 	for _, other := range others {
@@ -76,20 +74,10 @@ func gainTitle(best gainRow, others []gainRow) string {
 	})
 	if len(others) > 0 && clear {
 		return fmt.Sprintf("%s the most: %s a round; no part of the game clearly loses",
-			best.part.does("gains", "gain"), strokes(best.amount()))
+			best.part.does("gains", "gain"), Strokes(best.amount()))
 	}
 	return fmt.Sprintf("%s %s a round; no part of the game clearly loses",
-		best.part.does("gains", "gain"), strokes(best.amount()))
-}
-
-func strokes(number string) string { return Strokes(number) }
-
-// Strokes follows a printed number with its noun: exactly one takes the singular.
-func Strokes(number string) string {
-	if number == "1" {
-		return number + NoBreak + "stroke"
-	}
-	return number + NoBreak + "strokes"
+		best.part.does("gains", "gain"), Strokes(best.amount()))
 }
 
 func (w gainWords) hasIntervals() bool { return slices.ContainsFunc(w.classes, gainRow.hasInterval) }

@@ -164,7 +164,7 @@ func scoringGroup(row metrics.Scoring, units plots.Units) string {
 	case metrics.ByPar:
 		return "Par " + row.Group
 	case metrics.ByNine:
-		return strings.ToUpper(row.Group[:1]) + row.Group[1:] + " nine"
+		return plots.Sentence(row.Group) + " nine"
 	}
 	par, _, _ := strings.Cut(row.Group, ",")
 	return "Par " + par + " of " + spanWords(row.LengthFromYd, row.LengthToYd, units)
