@@ -53,7 +53,9 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 	if words.leftOut = max(0, len(words.clubs)-mostTeeClubs); words.leftOut > 0 {
 		byUse := slices.Clone(words.clubs)
 		slices.SortStableFunc(byUse, func(a, b teeClubRow) int { return cmp.Compare(b.N, a.N) })
-		words.clubs = slices.DeleteFunc(words.clubs, func(r teeClubRow) bool { return !slices.Contains(byUse[:mostTeeClubs], r) })
+		words.clubs = slices.DeleteFunc(words.clubs, func(r teeClubRow) bool {
+			return !slices.ContainsFunc(byUse[:mostTeeClubs], func(used teeClubRow) bool { return used.Club == r.Club })
+		})
 	}
 	for _, pair := range differences {
 		if pair.Player == season.Player && min(pair.NLonger, pair.NShorter) >= fewestSolid && !math.IsNaN(pair.StrokesGained+pair.StrokesGainedLo+pair.StrokesGainedHi) {

@@ -69,7 +69,7 @@ func (r *Report) filesRead() section {
 			notes.Items = append(notes.Items, plots.Counted(len(r.Reading.ReadAs)-most, "note more is", "notes more are")+" in run.json.")
 			break
 		}
-		notes.Items = append(notes.Items, plots.Sentence(line)+".")
+		notes.Items = append(notes.Items, line+".")
 	}
 	if total.Repeated > 0 {
 		notes.Items = append(notes.Items, plots.Counted(int(total.Repeated), "record stood twice and was", "records stood twice and were")+" kept once.")
