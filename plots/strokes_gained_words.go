@@ -119,11 +119,7 @@ func (w gainWords) source() []string {
 func (w gainWords) alt() string {
 	var rows []string
 	for _, row := range slices.Concat(w.classes, w.total) {
-		said := fmt.Sprintf("%s %s", strings.ToLower(row.part.name), row.printed())
-		if row.hasInterval() {
-			said += fmt.Sprintf(" (%s to %s)", Signed(row.PerRoundLo, row.decimals()), Signed(row.PerRoundHi, row.decimals()))
-		}
-		rows = append(rows, said)
+		rows = append(rows, strings.ToLower(row.part.name)+" "+row.withInterval())
 	}
 	interval := " with 90 % interval"
 	if !w.hasIntervals() {

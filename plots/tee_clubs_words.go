@@ -69,7 +69,7 @@ func (w teeClubWords) title() string {
 	}
 	const question = "Which club off the tee?"
 	used := slices.MaxFunc(w.clubs, func(a, b teeClubRow) int { return cmp.Compare(a.N, b.N) })
-	amount := Strokes(Number(math.Abs(used.StrokesGainedPer), used.decimals()))
+	amount := Strokes(used.amount())
 	untold := ""
 	if len(w.pairs) > 0 {
 		untold = "; on holes of like length no other is clearly better"
@@ -119,11 +119,7 @@ func (w teeClubWords) source() []string {
 func (w teeClubWords) alt() string {
 	var clubs []string
 	for _, row := range w.clubs {
-		said := fmt.Sprintf("%s %s", clubPrinted(row.Club), Signed(row.StrokesGainedPer, row.decimals()))
-		if row.hasInterval() {
-			said += fmt.Sprintf(" (%s to %s)", Signed(row.StrokesGainedLo, row.decimals()), Signed(row.StrokesGainedHi, row.decimals()))
-		}
-		clubs = append(clubs, fmt.Sprintf("%s, %s %s, of %s", said, w.distance(row), w.season.Units.Long(), Counted(int(row.N), "shot", "shots")))
+		clubs = append(clubs, fmt.Sprintf("%s %s, %s %s, of %s", clubPrinted(row.Club), row.withInterval(), w.distance(row), w.season.Units.Long(), Counted(int(row.N), "shot", "shots")))
 	}
 	for _, pair := range w.pairs {
 		clubs = append(clubs, fmt.Sprintf("on holes of like length %s %s", againstPrinted(pair), pairPrinted(pair)))

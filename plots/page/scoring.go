@@ -141,7 +141,7 @@ func (p *player) partTable() table {
 
 func (p *player) scoreTable() table {
 	t := table{ID: "scores", Caption: "Scores by par, nine and length of hole, as if all 18 holes were such", Columns: columns("Holes", "Played", "To par (90 %)", "Under par", "Two over or worse", "Strokes gained (90 %)"),
-		Note: "A group of under ten holes is left out. The bands of length are those of the tables: 50 yards each."}
+		Note: fmt.Sprintf("A group of under ten holes is left out. The bands of length are those of the tables: %s %s each.", plots.Number(p.units.FromYards(50), 0), p.units.Long())}
 	for _, row := range p.Scoring {
 		if row.N < fewestForShare {
 			continue
