@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"maps"
@@ -242,62 +241,21 @@ func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
 	return pictures, group.Wait()
 }
 
-// describe writes run.json, summary.json and datapackage.json, and returns the
-// summary.
-func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) (summary []byte, err error) {
-	type source struct {
-		ingest.FileInfo
-		ingest.Tally
-		Rounds int      `json:"rounds"`
-		ReadAs []string `json:"read_as"`
-	}
-	record := struct {
-		Program  string        `json:"program"`
-		Version  string        `json:"version"`
-		Options  []string      `json:"options"`
-		Baseline string        `json:"baseline"`
-		Inputs   []source      `json:"inputs"`
-		Total    ingest.Tally  `json:"total"`
-		Rejects  int           `json:"rejects"`
-		Narrowed string        `json:"narrowed,omitempty"`
-		ReadAs   []string      `json:"read_as"`
-		Seed     uint64        `json:"seed"`
-		Files    []store.Entry `json:"files"` // all others of the folder
-	}{
-		Program: "roundmill", Version: version, Options: s.given, Baseline: s.transform.Baseline.Source,
-		Total: done.total, Rejects: done.rejects, ReadAs: done.readAs(s), Seed: s.figures.Seed,
-	}
-	for i, file := range done.files {
-		record.Inputs = append(record.Inputs, source{file, done.tallies[i], done.rounds[i], done.filesAs[i]})
-	}
-	gaps := make([]string, len(missing))
-	for i, m := range missing {
-		gaps[i] = m.Name + ": " + m.Reason
-	}
-	summary, err = figures.JSON(metrics.Context{
-		Version: version, Baseline: s.transform.Baseline.Name, BaselineSource: s.transform.Baseline.Source,
-		Invented: s.demo, ChartsMissing: gaps,
-	})
-	if err != nil {
-		return nil, err
-	}
-	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, r.described)
-	if err := errors.Join(r.folder.WriteFile("summary.json", summary), r.writeJSON("datapackage.json", packaged)); err != nil {
-		return nil, err
-	}
-	if record.Files, err = r.folder.Written(); err != nil {
-		return nil, err
-	}
-	if err := r.writeJSON(ingest.ResultMarker, record); err != nil {
-		return nil, err
-	}
-	return summary, nil
-}
-
-func (r *results) writeJSON(name string, content any) error {
-	text, err := json.MarshalIndent(content, "", "  ")
+// addChartsAndPages draws the charts, writes the coaching pages with them, and
+// notes in the outcome what came of it.
+func (r *results) addChartsAndPages(s *settings, done *reading, figures *metrics.Results, outcome *plots.Outcome) error {
+	charts, missing := plots.Charts(figures, s.display)
+	pictures, err := r.addCharts(charts)
 	if err != nil {
 		return err
 	}
-	return r.folder.WriteFile(name, append(text, '\n'))
+	report := page.Report{
+		Figures: figures, Display: s.display, Pictures: pictures, Missing: missing,
+		Reading: done.report(s), Version: version, Asked: len(s.reading.Narrow.Players) > 0,
+	}
+	if err := report.Write(r.folder.WriteFile); err != nil {
+		return err
+	}
+	outcome.Charts, outcome.Missing, outcome.Page, outcome.WithoutPages = len(charts), missing, page.Name, report.WithoutPages()
+	return nil
 }

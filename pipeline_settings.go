@@ -40,8 +40,8 @@ type settings struct {
 	ownBaseline bool // measure against a table made from the log itself
 }
 
-// text is the command line as given.
-type text struct {
+// flagTexts are the flags that have to be understood, as given.
+type flagTexts struct {
 	columns, lies, baseline, bands, units, puttUnit string
 	shortGame, reach                                float64
 	players                                         []string
@@ -49,7 +49,7 @@ type text struct {
 	seed                                            uint64
 }
 
-func newFlags(s *settings, t *text) *pflag.FlagSet {
+func newFlags(s *settings, t *flagTexts) *pflag.FlagSet {
 	flags := pflag.NewFlagSet("roundmill", pflag.ContinueOnError)
 	flags.SortFlags = false
 	flags.SetOutput(io.Discard)
@@ -84,7 +84,7 @@ func newFlags(s *settings, t *text) *pflag.FlagSet {
 
 // parseSettings understands the command line, or says what is wrong with it.
 func parseSettings(args []string) (*settings, error) {
-	s, t := &settings{disk: store.OSDisk{}}, &text{}
+	s, t := &settings{disk: store.OSDisk{}}, &flagTexts{}
 	flags := newFlags(s, t)
 	if err := flags.Parse(args); err != nil {
 		return nil, fmt.Errorf("%w; see roundmill --help", err)
@@ -127,7 +127,7 @@ func parseSettings(args []string) (*settings, error) {
 	return s, nil
 }
 
-func (t *text) forReading(s *settings) (err error) {
+func (t *flagTexts) forReading(s *settings) (err error) {
 	s.reading = ingest.Options{Lies: ingest.DefaultLies(), Workers: s.workers}
 	s.reading.Narrow = ingest.Narrow{Players: t.players, Course: t.course}
 	for _, day := range []struct {
@@ -160,7 +160,7 @@ func (t *text) forReading(s *settings) (err error) {
 	return nil
 }
 
-func (t *text) forTransform(s *settings) error {
+func (t *flagTexts) forTransform(s *settings) error {
 	if t.units != string(plots.Yards) && t.units != string(plots.Metres) {
 		return fmt.Errorf("--units %q: expected yd or m", t.units)
 	}
@@ -204,7 +204,7 @@ func (t *text) forTransform(s *settings) error {
 	return nil
 }
 
-func (t *text) forFigures(s *settings) (err error) {
+func (t *flagTexts) forFigures(s *settings) (err error) {
 	s.figures = metrics.Options{Baseline: s.transform.Baseline.Name, Table: s.transform.Baseline, BandsYd: s.transform.BandsYd, Seed: t.seed}
 	if t.split != "" {
 		if s.figures.Split, err = time.Parse(time.DateOnly, t.split); err != nil {
@@ -256,7 +256,7 @@ func withFile(name string, read func(*os.File) error) error {
 }
 
 func usage() string {
-	s, t := &settings{disk: store.OSDisk{}}, &text{}
+	s, t := &settings{disk: store.OSDisk{}}, &flagTexts{}
 	return `roundmill turns a season of golf shot logs into decisions.
 
 Usage: roundmill [flags] PATH...

@@ -76,9 +76,8 @@ func AimChart(season Season, rows []metrics.Aim) (*Chart, *Missing) {
 	slices.SortStableFunc(words.bands, func(a, b aimBand) int { return cmp.Compare(a.any().BandFromYd, b.any().BandFromYd) })
 	picture := aimPicture{words: words}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(aimName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(aimName, text, picture.height(), picture.draw), nil
 }
 
 // aimPicture is the layout of the chart, from left to right: band, targets on

@@ -120,7 +120,7 @@ func paragraphs(text string) (parts []string) {
 	return append(parts, strings.TrimSpace(part))
 }
 
-// alt says in words what the picture shows, band by band.
+// alt says what the picture shows, band by band.
 func (w aimWords) alt() string {
 	var bands []string
 	for _, band := range w.bands {
@@ -129,7 +129,6 @@ func (w aimWords) alt() string {
 				w.band(row), row.Side, w.by(row), way(row), savedPrinted(row), savedInterval(row)))
 		}
 	}
-	text := fmt.Sprintf("%s. A model of the best target for a hole %s from the side of the green: %s.",
-		strings.TrimRight(w.title(), "?."), w.cut(), strings.Join(bands, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("A model of the best target for a hole %s from the side of the green: %s.",
+		w.cut(), strings.Join(bands, "; "))
 }

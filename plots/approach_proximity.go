@@ -26,9 +26,9 @@ type lieLook struct {
 }
 
 var lieLooks = []lieLook{
-	{"fairway", circle, blue, blue},
-	{"rough", diamond, vermilion, shade(vermilion, 0.82)},
-	{"sand", square, purple, shade(purple, 0.68)},
+	{metrics.FromFairway, circle, blue, blue},
+	{metrics.FromRough, diamond, vermilion, lossText},
+	{metrics.FromSand, square, purple, shade(purple, 0.68)},
 }
 
 // approachGroup is one distribution of the picture: a band and a lie.
@@ -59,11 +59,10 @@ func ApproachProximityChart(season Season, rows []metrics.ApproachProximity) (*C
 	if len(finishes) < fewestApproaches {
 		return nil, &Missing{approachProximityName, approachesMissing(len(finishes))}
 	}
-	picture := newApproachPicture(season.Units, groups, approachReach(groups, finishes, season.Units))
-	words := approachWords{season: season, groups: groups, all: own, to: picture.to, hills: picture.hills}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(approachProximityName, words.alt(), title, around, picture.height(), picture.draw), nil
+	picture := newApproachProximityPicture(season.Units, groups, approachReach(groups, finishes, season.Units))
+	words := approachProximityWords{season: season, groups: groups, all: own, to: picture.to, hills: picture.hills}
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(approachProximityName, text, picture.height(), picture.draw), nil
 }
 
 // approachGroups are the groups to draw, nearest band first.
@@ -83,10 +82,10 @@ func approachGroups(rows []metrics.ApproachProximity, units Units) []approachGro
 		bands[row.BandFromYd] = true
 	}
 	roomForSand := len(bands) <= mostBandsForSand && slices.ContainsFunc(groups, func(g approachGroup) bool {
-		return g.LieGroup == "sand" && !g.few()
+		return g.LieGroup == metrics.FromSand && !g.few()
 	})
 	if !roomForSand {
-		groups = slices.DeleteFunc(groups, func(g approachGroup) bool { return g.LieGroup == "sand" })
+		groups = slices.DeleteFunc(groups, func(g approachGroup) bool { return g.LieGroup == metrics.FromSand })
 	}
 	slices.SortStableFunc(groups, func(a, b approachGroup) int {
 		return cmp.Or(cmp.Compare(a.BandFromYd, b.BandFromYd), cmp.Compare(a.look.mark, b.look.mark))

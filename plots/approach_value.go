@@ -17,23 +17,16 @@ const approachValueName = "approach-value"
 var valueLies = []string{metrics.FromFairway, metrics.FromRough, metrics.FromSand, metrics.AllLies}
 
 // valueCell is one square of the grid: approaches from a band and a lie.
-type valueCell struct{ metrics.ApproachProximity }
+type valueCell struct {
+	metrics.ApproachProximity
+	gain // an approach
+}
+
+func newValueCell(row metrics.ApproachProximity) valueCell {
+	return valueCell{row, gainOf(row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi, row.N >= fewestSolid)}
+}
 
 func (v valueCell) few() bool { return v.N < fewestSolid }
-
-func (v valueCell) hasInterval() bool {
-	return !v.few() && !math.IsNaN(v.StrokesGainedLo+v.StrokesGainedHi)
-}
-
-func (v valueCell) loses() bool { return v.hasInterval() && v.StrokesGainedHi < 0 }
-func (v valueCell) gains() bool { return v.hasInterval() && v.StrokesGainedLo > 0 }
-
-func (v valueCell) decimals() int {
-	if !v.hasInterval() {
-		return 1
-	}
-	return Decimals(v.StrokesGainedPer, v.StrokesGainedHi-v.StrokesGainedLo)
-}
 
 // ApproachValueChart draws strokes gained an approach as a grid of yardage
 // bands by lies: value and count in every cell, filled where its 90 % interval
@@ -46,7 +39,7 @@ func ApproachValueChart(season Season, rows []metrics.ApproachProximity) (*Chart
 		if row.Player != season.Player || row.N == 0 || math.IsNaN(row.StrokesGainedPer) || !slices.Contains(valueLies, row.LieGroup) {
 			continue
 		}
-		cells = append(cells, valueCell{row})
+		cells = append(cells, newValueCell(row))
 		if row.LieGroup == metrics.AllLies {
 			approaches += int(row.N)
 		}
@@ -59,9 +52,8 @@ func ApproachValueChart(season Season, rows []metrics.ApproachProximity) (*Chart
 	})
 	words := approachValueWords{season: season, cells: cells, approaches: approaches}
 	picture := newValuePicture(season.Units, cells)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(approachValueName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(approachValueName, text, picture.height(), picture.draw), nil
 }
 
 // valuePicture is the layout of the grid: lies from top to bottom, bands from
@@ -96,8 +88,8 @@ func newValuePicture(units Units, cells []valueCell) valuePicture {
 		if band := (valueBand{cell.BandFromYd, cell.BandToYd}); !slices.Contains(bands, band) {
 			bands = append(bands, band)
 		}
-		if cell.loses() || cell.gains() {
-			p.most = max(p.most, math.Abs(cell.StrokesGainedPer))
+		if cell.clear() {
+			p.most = max(p.most, math.Abs(cell.value))
 		}
 	}
 	slices.SortFunc(bands, func(a, b valueBand) int { return cmp.Compare(a.fromYd, b.fromYd) })
@@ -124,7 +116,7 @@ func (p valuePicture) draw(c *canvas, top vg.Length) {
 		}
 		y := top + valueHeads
 		for _, lie := range p.lies {
-			name := sentence(lie)
+			name := Sentence(lie)
 			if lie == metrics.AllLies {
 				y += valueAllApart
 				name = "All lies"
@@ -153,21 +145,18 @@ func (p valuePicture) drawCell(c *canvas, lie string, band valueBand, left, top,
 	case cell.few():
 		c.rectangle(left, top, right, bottom, hairline)
 		c.rectangle(left+0.8, top+0.8, right-0.8, bottom-0.8, color.White)
-	case cell.loses() || cell.gains():
+	case cell.clear():
 		value = strong
 		c.rectangle(left, top, right, bottom, p.fill(cell))
 	default:
 		c.rectangle(left, top, right, bottom, tint(grey, 0.09))
 	}
-	c.text(middle, top+18, centred, value, Signed(cell.StrokesGainedPer, cell.decimals()))
+	c.text(middle, top+18, centred, value, cell.printed())
 	c.text(middle, top+33, centred, quiet.in(value.color.(color.RGBA)), compact(int(cell.N), 4))
 }
 
 // fill is the stronger the more an approach gains or loses.
 func (p valuePicture) fill(cell valueCell) color.RGBA {
-	strength := 0.18 + 0.42*math.Abs(cell.StrokesGainedPer)/p.most
-	if cell.loses() {
-		return tint(vermilion, strength)
-	}
-	return tint(blue, strength)
+	full, _ := cell.colours()
+	return tint(full, 0.18+0.42*math.Abs(cell.value)/p.most)
 }

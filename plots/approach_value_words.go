@@ -39,11 +39,10 @@ func (w approachValueWords) title() string {
 		}
 	}
 	inAll := func(a, b valueCell) int {
-		return cmp.Compare(math.Abs(a.StrokesGainedPer)*float64(a.N), math.Abs(b.StrokesGainedPer)*float64(b.N))
+		return cmp.Compare(math.Abs(a.value)*float64(a.N), math.Abs(b.value)*float64(b.N))
 	}
 	says := func(cell valueCell, verb string) string {
-		amount := strokes(Number(math.Abs(cell.StrokesGainedPer), cell.decimals()))
-		return fmt.Sprintf("%s, %s %s each", sentence(w.named(cell)), verb, amount)
+		return fmt.Sprintf("%s, %s %s each", Sentence(w.named(cell)), verb, Strokes(cell.amount()))
 	}
 	switch {
 	case len(losing) == 1:
@@ -56,10 +55,8 @@ func (w approachValueWords) title() string {
 		return says(slices.MaxFunc(gaining, inAll), "gain") + "; no group clearly loses"
 	case known:
 		return question + " No group stands clear of the benchmark"
-	case w.season.Rounds == 1:
-		return question + " One round is too few to say"
-	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
-		return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(w.season.Rounds))
+	case w.season.fewRounds():
+		return question + " " + tooFewRounds(w.season.Rounds)
 	}
 	return question + " Too few shots to say"
 }
@@ -67,8 +64,8 @@ func (w approachValueWords) title() string {
 func (w approachValueWords) counted() []string {
 	var filled, pale, few bool
 	for _, cell := range w.cells {
-		filled = filled || cell.loses() || cell.gains()
-		pale = pale || !cell.few() && !cell.loses() && !cell.gains()
+		filled = filled || cell.clear()
+		pale = pale || !cell.few() && !cell.clear()
 		few = few || cell.few()
 	}
 	reading := []string{"In a square: strokes gained an approach, and how many there are."}
@@ -101,20 +98,15 @@ func (w approachValueWords) source() []string {
 	return w.season.source(text)
 }
 
-// alt says in words what the picture shows, cell by cell.
+// alt says what the picture shows, cell by cell.
 func (w approachValueWords) alt() string {
 	var cells []string
 	for _, cell := range w.cells {
 		if cell.LieGroup == metrics.AllLies {
 			continue
 		}
-		said := fmt.Sprintf("%s %s", strings.TrimPrefix(w.named(cell), "approaches from "), Signed(cell.StrokesGainedPer, cell.decimals()))
-		if cell.hasInterval() {
-			said += fmt.Sprintf(" (%s to %s)", Signed(cell.StrokesGainedLo, cell.decimals()), Signed(cell.StrokesGainedHi, cell.decimals()))
-		}
-		cells = append(cells, fmt.Sprintf("%s of %s", said, Counted(int(cell.N), "shot", "shots")))
+		cells = append(cells, fmt.Sprintf("%s %s of %s", strings.TrimPrefix(w.named(cell), "approaches from "), cell.withInterval(), Counted(int(cell.N), "shot", "shots")))
 	}
-	text := fmt.Sprintf("%s. Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(cells, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained an approach by lie and distance, with 90 %% interval where there is one: %s.",
+		strings.Join(cells, "; "))
 }

@@ -69,7 +69,7 @@ func TestTheValueGridExplainsOnlyWhatItShows(t *testing.T) {
 	} {
 		words := approachValueWords{approaches: 1}
 		for _, row := range test.rows {
-			words.cells = append(words.cells, valueCell{row})
+			words.cells = append(words.cells, newValueCell(row))
 		}
 		lines := words.counted()
 		want := "In a square: strokes gained an approach, and how many there are. " + test.want
@@ -85,7 +85,7 @@ func TestTheValueGridExplainsOnlyWhatItShows(t *testing.T) {
 func TestTheValueGridSaysHowManyGroupsLuckMakesClear(t *testing.T) {
 	var words approachValueWords
 	for i := range 13 {
-		words.cells = append(words.cells, valueCell{worth("fairway", 25*float64(i), 40, -0.1, 0.05)})
+		words.cells = append(words.cells, newValueCell(worth("fairway", 25*float64(i), 40, -0.1, 0.05)))
 	}
 	if got := spaced(words.source()[0]); !strings.Contains(got, "Of 13 groups about one would be clear of zero by luck.") {
 		t.Errorf("got %q", got)
@@ -117,7 +117,7 @@ func TestWithoutAnApproachThereIsNoValueGrid(t *testing.T) {
 // The figures in a cell are read on its fill: WCAG 2.2 asks for 4.5 to 1.
 func TestTheFullestFillsOfTheValueGridLeaveTextLegible(t *testing.T) {
 	for _, gained := range []float64{-0.2, 0.2} {
-		cell := valueCell{worth("fairway", 150, 131, gained, 0.05)}
+		cell := newValueCell(worth("fairway", 150, 131, gained, 0.05))
 		fill := valuePicture{most: 0.2}.fill(cell)
 		if got := contrast(ink) / contrast(fill); got < 4.5 {
 			t.Errorf("%v: contrast %.1f", gained, got)

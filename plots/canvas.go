@@ -105,7 +105,10 @@ func (c *canvas) line(x0, y0, x1, y1, width vg.Length, stroke color.Color) {
 
 // polyline draws a line through places, one after the other.
 func (c *canvas) polyline(places []vg.Point, width vg.Length, stroke color.Color) {
-	var path vg.Path
+	c.stroke(c.pathThrough(places), width, stroke)
+}
+
+func (c *canvas) pathThrough(places []vg.Point) (path vg.Path) {
 	for i, place := range places {
 		if i == 0 {
 			path.Move(c.at(place.X, place.Y))
@@ -113,7 +116,7 @@ func (c *canvas) polyline(places []vg.Point, width vg.Length, stroke color.Color
 			path.Line(c.at(place.X, place.Y))
 		}
 	}
-	c.stroke(path, width, stroke)
+	return path
 }
 
 // rectangle fills the box between two corners.
@@ -123,14 +126,7 @@ func (c *canvas) rectangle(x0, y0, x1, y1 vg.Length, fill color.Color) {
 
 // polygon fills a shape given by its corners.
 func (c *canvas) polygon(corners []vg.Point, fill color.Color) {
-	var path vg.Path
-	for i, corner := range corners {
-		if i == 0 {
-			path.Move(c.at(corner.X, corner.Y))
-		} else {
-			path.Line(c.at(corner.X, corner.Y))
-		}
-	}
+	path := c.pathThrough(corners)
 	path.Close()
 	c.image.SetColor(fill)
 	c.image.Fill(path)
@@ -193,17 +189,4 @@ func (c *canvas) stroke(path vg.Path, width vg.Length, stroke color.Color) {
 	c.image.SetColor(stroke)
 	c.image.SetLineWidth(width)
 	c.image.Stroke(path)
-}
-
-// curve draws a line through places.
-func (c *canvas) curve(places []vg.Point, width vg.Length, stroke color.Color) {
-	var path vg.Path
-	for i, place := range places {
-		if i == 0 {
-			path.Move(c.at(place.X, place.Y))
-		} else {
-			path.Line(c.at(place.X, place.Y))
-		}
-	}
-	c.stroke(path, width, stroke)
 }

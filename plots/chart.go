@@ -11,6 +11,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -33,13 +34,23 @@ type Missing struct {
 	Reason string // a sentence
 }
 
+// chartText is what is written around a chart, and for who cannot see it.
+type chartText struct {
+	title   string
+	counted []string // what was counted and how to read it, under the title
+	source  []string // at the foot
+	alt     string   // what the picture shows beyond the title, in sentences
+}
+
 // laidOut finishes a chart: the frame around a body of the given height.
 // drawBody gets the y of the body's upper edge.
-func laidOut(name, alt, title string, around frame, bodyHeight vg.Length, drawBody func(c *canvas, top vg.Length)) *Chart {
+func laidOut(name string, text chartText, bodyHeight vg.Length, drawBody func(c *canvas, top vg.Length)) *Chart {
+	around := framed(text)
+	alt := strings.TrimRight(text.title, "?.") + ". " + text.alt
 	height := around.head() + bodyHeight + around.foot()
 	pixels := func(length vg.Length) int { return int(length.Dots(dotsPerInch) + 0.5) }
 	return &Chart{
-		Name: name, Title: title, Alt: alt,
+		Name: name, Title: text.title, Alt: strings.ReplaceAll(alt, NoBreak, " "),
 		Width: pixels(chartWidth), Height: pixels(height),
 		widthPt: chartWidth, heightPt: height,
 		draw: func(c *canvas) {

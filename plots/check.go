@@ -22,6 +22,16 @@ func CauseOf(r ingest.Reject) Cause {
 	return Cause{r.Field, withoutNumbers(r.Expected)}
 }
 
+// String is the cause as people read it.
+func (c Cause) String() string { return cmp.Or(c.Field, "record") + ": " + c.Expected }
+
+// CommonestFirst are causes in the order of their counts, the largest first.
+func CommonestFirst(causes map[Cause]int) []Cause {
+	return slices.SortedFunc(maps.Keys(causes), func(a, b Cause) int {
+		return cmp.Or(cmp.Compare(causes[b], causes[a]), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Expected, b.Expected))
+	})
+}
+
 // withoutNumbers lets expectations that differ in a number, or in the name
 // of a place, count as one.
 func withoutNumbers(text string) string {
@@ -115,11 +125,8 @@ func writeCauses(out io.Writer, causes map[Cause]int) {
 		return
 	}
 	fmt.Fprintln(out, "\nRejects by cause, most common first")
-	order := slices.SortedFunc(maps.Keys(causes), func(a, b Cause) int {
-		return cmp.Or(cmp.Compare(causes[b], causes[a]), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Expected, b.Expected))
-	})
-	for _, cause := range order {
-		fmt.Fprintf(out, "%8s  %s: %s\n", Count(causes[cause]), cmp.Or(cause.Field, "record"), cause.Expected)
+	for _, cause := range CommonestFirst(causes) {
+		fmt.Fprintf(out, "%8s  %s\n", Count(causes[cause]), cause)
 	}
 }
 
@@ -137,5 +144,3 @@ func PuttsReadAs(settled string, medianFt int) string {
 	}
 	return said
 }
-
-func sortedFloats(values []float64) []float64 { return slices.Sorted(slices.Values(values)) }

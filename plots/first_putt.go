@@ -31,9 +31,8 @@ func FirstPuttChart(season Season, rows []metrics.Putting) (*Chart, *Missing) {
 	}
 	words.lengths.units = season.Units
 	table := firstPuttTable(words.rows, words.lengths)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(firstPuttName, words.alt(), title, around, table.height(), table.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(firstPuttName, text, table.height(), table.draw), nil
 }
 
 func firstPuttTable(rows []metrics.Putting, lengths puttColumns) rowTable {
@@ -68,9 +67,6 @@ func firstPuttTable(rows []metrics.Putting, lengths puttColumns) rowTable {
 	}
 	return t
 }
-
-// percentTick is a tick of a scale of shares.
-func percentTick(share float64, _ int) string { return Percent(share) }
 
 func leaveMark(row metrics.Putting, units Units) groupMark {
 	return groupMark{

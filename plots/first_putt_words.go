@@ -22,7 +22,7 @@ func firstPuttsMissing(n int) string {
 		return "No complete hole has a putt whose end is known."
 	}
 	return fmt.Sprintf("%s of complete holes %s too few to draw; it takes %d.",
-		sentence(Counted(n, "first putt", "first putts")), isOrAre(n), fewestPutts)
+		Sentence(Counted(n, "first putt", "first putts")), IsOrAre(n), fewestPutts)
 }
 
 // title says from how far most three-putts began, which is a count and no
@@ -31,12 +31,12 @@ func (w firstPuttWords) title() string {
 	const question = "Where do three-putts begin?"
 	three, holes := int(w.all.NThreePutt), int(w.all.NFirst)
 	switch {
-	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+	case w.season.fewRounds():
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case three == 0:
 		return fmt.Sprintf("No three-putt on %s", Counted(holes, "hole", "holes"))
 	case three < fewestSolid:
-		return fmt.Sprintf("%s on %s: too few to say where they begin", sentence(Counted(three, "three-putt", "three-putts")), Counted(holes, "hole", "holes"))
+		return fmt.Sprintf("%s on %s: too few to say where they begin", Sentence(Counted(three, "three-putt", "three-putts")), Counted(holes, "hole", "holes"))
 	}
 	fromFt, n := w.mostFrom()
 	if fromFt == w.rows[0].FromFt {
@@ -84,10 +84,10 @@ func (w firstPuttWords) source() []string {
 		}
 		text += "."
 	}
-	return []string{text + " Drawn by roundmill from the player's shot log."}
+	return []string{text + " " + drawnFrom}
 }
 
-// alt says in words what the picture shows, length by length.
+// alt says what the picture shows, length by length.
 func (w firstPuttWords) alt() string {
 	var rows []string
 	for i, row := range w.rows {
@@ -98,7 +98,6 @@ func (w firstPuttWords) alt() string {
 		}
 		rows = append(rows, said)
 	}
-	text := fmt.Sprintf("%s. Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Median left by the first putt, and share of three putts or more with 90 %% interval: %s.",
+		strings.Join(rows, "; "))
 }

@@ -65,15 +65,14 @@ func GoalChart(season Season, chances []metrics.GoalChance, after []metrics.Goal
 			continue
 		}
 		words.after = append(words.after, goalRow{
-			name: sentence(partOfGame(priorities[i], season.Units)), gain: strokesToGain(priorities[i]),
+			name: Sentence(partOfGame(priorities[i], season.Units)), gain: strokesToGain(priorities[i]),
 			holes: chanceOf{row.HolesChance, row.HolesLo, row.HolesHi}, byRound: chanceOf{row.RoundsChance, row.RoundsLo, row.RoundsHi},
 		})
 	}
 	picture := goalPicture{words: words}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(goalName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(goalName, text, picture.height(), picture.draw), nil
 }
 
 // goalPicture is the layout of the chart, from left to right: what is closed,

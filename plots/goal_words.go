@@ -61,7 +61,7 @@ func (w goalWords) source() []string {
 	return append([]string{askACoach, ways}, w.season.source("A gap to the benchmark is not what practice can win; here it is taken off every round alike.")...)
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w goalWords) alt() string {
 	said := func(row goalRow) string {
 		text := fmt.Sprintf("%s %s by holes", Chance(row.holes.value), chanceInterval(row.holes))
@@ -74,6 +74,5 @@ func (w goalWords) alt() string {
 	for _, row := range w.after {
 		rows = append(rows, fmt.Sprintf("with %s at the benchmark (%s strokes a round) %s", strings.ToLower(row.name[:1])+row.name[1:], row.gain, said(row)))
 	}
-	text := fmt.Sprintf("%s. Chance with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Chance with 90 %% interval: %s.", strings.Join(rows, "; "))
 }

@@ -36,9 +36,8 @@ func HandicapChart(season Season, rows []metrics.Handicap) (*Chart, *Missing) {
 	}
 	words.last = picture.scores[len(picture.scores)-1]
 	picture.strokes = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(handicapName, words.alt(), title, around, handicapHeight, picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(handicapName, text, handicapHeight, picture.draw), nil
 }
 
 // handicapPicture is the layout of the chart: days from left to right, strokes
@@ -107,9 +106,9 @@ func (p handicapPicture) draw(c *canvas, top vg.Length) {
 		if low > index {
 			at = min(strokes.at(low), strokes.at(index)-between)
 		}
-		c.text(daysEnd+2, at+quiet.middle(), fromLeft, quiet.in(lossText), "low "+indexPrinted(low))
+		c.text(daysEnd+2, at+quiet.middle(), fromLeft, quiet.in(lossText), "low "+HandicapIndex(low))
 	}
-	c.text(daysEnd+2, strokes.at(index)+strong.middle(), fromLeft, strong.in(gainText), "index "+indexPrinted(index))
+	c.text(daysEnd+2, strokes.at(index)+strong.middle(), fromLeft, strong.in(gainText), "index "+HandicapIndex(index))
 }
 
 // drawSteps draws a value that holds from a score to the next, and returns the

@@ -58,9 +58,9 @@ func leftOutOf(rows []metrics.Handicap) string {
 	return "Left out: " + strings.Join(reasons, ", ") + "."
 }
 
-// indexPrinted is an index or a differential to a tenth. One below zero is a
-// plus index and written so: +0.9.
-func indexPrinted(value float64) string { return indexNumber(value, 1) }
+// HandicapIndex prints an index or a differential to a tenth. One below zero is
+// a plus index and written so: +0.9.
+func HandicapIndex(value float64) string { return indexNumber(value, 1) }
 
 func indexNumber(value float64, decimals int) string {
 	if number := Number(value, decimals); !strings.HasPrefix(number, minus) {
@@ -80,7 +80,7 @@ func (w handicapWords) title() string {
 	case w.last.Scores <= 20:
 		from = fmt.Sprintf("the best %d of %d rounds", w.last.Counted, w.last.Scores)
 	}
-	return fmt.Sprintf("Estimated Handicap Index: %s, from %s", indexPrinted(w.last.IndexAfter), from)
+	return fmt.Sprintf("Estimated Handicap Index: %s, from %s", HandicapIndex(w.last.IndexAfter), from)
 }
 
 func (w handicapWords) counted() []string {
@@ -94,7 +94,7 @@ func (w handicapWords) counted() []string {
 }
 
 func (w handicapWords) source() []string {
-	sentences := []string{sentence(metrics.HandicapStanding) + "."}
+	sentences := []string{Sentence(metrics.HandicapStanding) + "."}
 	plus, capped, unadjusted := false, 0, 0
 	for _, row := range w.rows {
 		plus = plus || row.IndexAfter < 0 || row.Differential < 0
@@ -120,11 +120,11 @@ func (w handicapWords) source() []string {
 	if unadjusted > 0 {
 		sentences = append(sentences, fmt.Sprintf("In %s a hole counts up to par + 5, for want of stroke_index.", Counted(unadjusted, "round", "rounds")))
 	}
-	sentences = append(sentences, "Without playing conditions and scores that are not in the log. Drawn by roundmill from the player's shot log.")
+	sentences = append(sentences, "Without playing conditions and scores that are not in the log.", drawnFrom)
 	return []string{strings.Join(sentences, " ")}
 }
 
-// alt says in words what the picture shows: the ends of the line.
+// alt says what the picture shows: the ends of the line.
 func (w handicapWords) alt() string {
 	var indexes []float64
 	for _, row := range w.rows {
@@ -132,14 +132,14 @@ func (w handicapWords) alt() string {
 			indexes = append(indexes, row.IndexAfter)
 		}
 	}
-	text := fmt.Sprintf("%s. After each round, first %s, lowest %s, highest %s, last %s", w.title(), indexPrinted(indexes[0]),
-		indexPrinted(slices.Min(indexes)), indexPrinted(slices.Max(indexes)), indexPrinted(indexes[len(indexes)-1]))
+	text := fmt.Sprintf("After each round, first %s, lowest %s, highest %s, last %s", HandicapIndex(indexes[0]),
+		HandicapIndex(slices.Min(indexes)), HandicapIndex(slices.Max(indexes)), HandicapIndex(indexes[len(indexes)-1]))
 	if !math.IsNaN(w.last.LowIndex) {
-		text += "; Low Handicap Index " + indexPrinted(w.last.LowIndex)
+		text += "; Low Handicap Index " + HandicapIndex(w.last.LowIndex)
 	}
 	text += fmt.Sprintf("; %s.", Counted(int(w.last.Scores), "score", "scores"))
 	if left := leftOutOf(w.rows); left != "" {
 		text += " " + left
 	}
-	return strings.ReplaceAll(text+" "+sentence(metrics.HandicapStanding)+".", NoBreak, " ")
+	return text + " " + Sentence(metrics.HandicapStanding) + "."
 }

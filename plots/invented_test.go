@@ -10,7 +10,7 @@ import (
 )
 
 // The rows of these tests are invented: a seeded player hits seeded shots, and
-// the figures are counted from them as spec/definitions.md has it.
+// the figures are counted from them as the README defines them.
 
 var inventedSeason = Season{
 	Player:       "Alex Sample",
@@ -31,7 +31,7 @@ type inventedShot struct {
 	onTheGreen bool
 }
 
-// bandEdges are the edges that spec/definitions.md gives, in yards.
+// bandEdges are the edges of the usual yardage bands, in yards.
 func bandEdges(units Units) []float64 {
 	var edges []float64
 	if units == Metres {

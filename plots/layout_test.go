@@ -152,7 +152,7 @@ func TestColoursHaveContrastOnWhite(t *testing.T) {
 
 func TestZeroIsAlwaysOnTheScaleOfStrokesGained(t *testing.T) {
 	for _, perRound := range []float64{-3, 3} {
-		row := gainRow{gained("approach", perRound, perRound-0.5, perRound+0.5), gameParts[1]}
+		row := newGainRow(gained("approach", perRound, perRound-0.5, perRound+0.5), gameParts[1])
 		axis := gainPicture{classes: []gainRow{row}}.scale()
 		if axis.from >= 0 || axis.to <= 0 || axis.from > row.PerRoundLo || axis.to < row.PerRoundHi {
 			t.Errorf("%v a round: the scale runs from %v to %v", perRound, axis.from, axis.to)
@@ -165,7 +165,7 @@ func TestTheScaleOfDistancesStartsAtTheHole(t *testing.T) {
 		groups := approachGroups(s.approaches, s.season.Units)
 		finishes := allFinishes(groups)
 		reach := approachReach(groups, finishes, s.season.Units)
-		picture := newApproachPicture(s.season.Units, groups, reach)
+		picture := newApproachProximityPicture(s.season.Units, groups, reach)
 		if axis := picture.scaleFrom(0); axis.from != 0 || axis.at(0) != axis.start {
 			t.Errorf("%s: the scale starts at %v", s.name, axis.from)
 		}

@@ -58,9 +58,8 @@ func MissPatternChart(season Season, rows []metrics.MissPattern) (*Chart, *Missi
 		return nil, &Missing{missPatternName, missesMissing(shots)}
 	}
 	picture := newMissPicture(season.Units, words.panels)
-	title := words.title()
-	around := framed(title, words.counted(), words.source(picture.beyond))
-	return laidOut(missPatternName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(picture.beyond), words.alt()}
+	return laidOut(missPatternName, text, picture.height(), picture.draw), nil
 }
 
 // missPicture is the layout of the chart: panels in rows of as many as fit.
@@ -180,7 +179,7 @@ func (p missPicture) drawPanel(c *canvas, panel missPanel, across, along scale) 
 	c.polygon(outline(ellipse(green, width/2, depth/2)), tint(bluishGreen, 0.16))
 	c.line(across.start, along.at(0), across.end, along.at(0), 0.6, paleGrey)
 	c.line(across.at(0), along.start, across.at(0), along.end, 0.6, paleGrey)
-	c.curve(outline(ellipse(green, width/2, depth/2)), 0.7, bluishGreen)
+	c.polyline(outline(ellipse(green, width/2, depth/2)), 0.7, bluishGreen)
 
 	diameter, fill := vg.Length(2.6), translucent(blue, 0.6)
 	if len(panel.Misses) > 300 {
@@ -202,7 +201,7 @@ func (p missPicture) drawPanel(c *canvas, panel missPanel, across, along scale) 
 	if panel.few() {
 		return
 	}
-	c.curve(outline(ellipse(panel, panel.Half, panel.HalfMinor)), 1.5, blue)
-	c.curve(outline(ellipse(panel, panel.Most, panel.MostMinor)), 0.9, blue)
+	c.polyline(outline(ellipse(panel, panel.Half, panel.HalfMinor)), 1.5, blue)
+	c.polyline(outline(ellipse(panel, panel.Most, panel.MostMinor)), 0.9, blue)
 	c.mark(diamond, mean.X, mean.Y, 6, vermilion, 1, color.White)
 }

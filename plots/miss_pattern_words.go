@@ -19,7 +19,7 @@ type missPatternWords struct {
 func missesMissing(shots int) string {
 	said := "No approach has"
 	if shots > 0 {
-		said = sentence(Counted(shots, "approach has", "approaches have"))
+		said = Sentence(Counted(shots, "approach has", "approaches have"))
 	}
 	return fmt.Sprintf("%s the miss logged both ways, and %d are needed: fill in the columns long_short and left_right, or positions.", said, fewestApproaches)
 }
@@ -89,7 +89,7 @@ func (w missPatternWords) title() string {
 	leans, means := w.all()
 	switch {
 	case means == 0 && w.season.Rounds == 1:
-		return question + " One round is too few to say"
+		return question + " " + tooFewRounds(1)
 	case means == 0:
 		return question + " Too few shots to say"
 	case len(leans) == 0:
@@ -163,14 +163,14 @@ func (w missPatternWords) source(beyond int) []string {
 	if beyond > 0 {
 		text += fmt.Sprintf(" Square at the edge: beyond the scale (%s).", Counted(beyond, "shot", "shots"))
 	}
-	return []string{text, "Drawn by roundmill from the player's shot log."}
+	return []string{text, drawnFrom}
 }
 
 func (w missPatternWords) length(yd float64) string {
 	return Number(w.season.Units.FromYards(yd), 0) + NoBreak + w.season.Units.LongSymbol()
 }
 
-// alt says in words what the picture shows, band by band.
+// alt says what the picture shows, band by band.
 func (w missPatternWords) alt() string {
 	var bands []string
 	for _, panel := range w.panels {
@@ -180,6 +180,5 @@ func (w missPatternWords) alt() string {
 		}
 		bands = append(bands, said)
 	}
-	text := fmt.Sprintf("%s. Where approaches finish around the hole: %s.", strings.TrimRight(w.title(), "?."), strings.Join(bands, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Where approaches finish around the hole: %s.", strings.Join(bands, "; "))
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 const (
@@ -56,11 +58,6 @@ func Signed(value float64, decimals int) string {
 	return number
 }
 
-// Percent prints a share between 0 and 1 in whole per cent: 71 %.
-func Percent(share float64) string {
-	return Number(100*share, 0) + NoBreak + "%"
-}
-
 // Count prints a count with thousands marked off: 3,312.
 func Count(n int) string {
 	if n < 0 {
@@ -101,17 +98,30 @@ func InWords(n int) string {
 	return Count(n)
 }
 
-// Chance prints a chance in whole per cent, and never certainty.
-func Chance(p float64) string {
-	switch {
-	case math.IsNaN(p):
-		return Number(p, 0)
-	case p > 0.99:
-		return "over " + Percent(0.99)
-	case p < 0.01:
-		return "under " + Percent(0.01)
+// IsOrAre is the verb for a count: 1 round is, 2 rounds are.
+func IsOrAre(n int) string {
+	if n == 1 {
+		return "is"
 	}
-	return Percent(p)
+	return "are"
 }
 
-func chance(p float64) string { return Chance(p) }
+// Strokes follows a printed number with its noun: exactly one takes the singular.
+func Strokes(number string) string {
+	if number == "1" {
+		return number + NoBreak + "stroke"
+	}
+	return number + NoBreak + "strokes"
+}
+
+// putts follows a printed number with its noun.
+func putts(number string) string { return number + NoBreak + "putts" }
+
+// Sentence is the text with a capital at its start.
+func Sentence(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 || first == utf8.RuneError {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}

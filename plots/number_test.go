@@ -121,3 +121,11 @@ func TestSharesAreWholePerCent(t *testing.T) {
 		}
 	}
 }
+
+func TestASentenceStartsWithACapitalInAnyAlphabet(t *testing.T) {
+	for text, want := range map[string]string{"fringe": "Fringe", "übergang": "Übergang", "зелень": "Зелень", "5 m": "5 m", "\xc3": "\xc3", "": ""} {
+		if got := Sentence(text); got != want {
+			t.Errorf("%q starts as %q, want %q", text, got, want)
+		}
+	}
+}

@@ -44,9 +44,8 @@ func PrioritiesChart(season Season, rows []metrics.Priority) (*Chart, *Missing) 
 		unranked: words.unranked[:min(len(words.unranked), mostUnranked)],
 	}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(len(picture.ranked), len(picture.unranked)), words.source())
-	return laidOut(prioritiesName, words.alt(picture.ranked), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(len(picture.ranked), len(picture.unranked)), words.source(), words.alt(picture.ranked)}
+	return laidOut(prioritiesName, text, picture.height(), picture.draw), nil
 }
 
 // priorityPicture is the layout of the chart, from left to right: name, marks
@@ -126,6 +125,6 @@ func (p priorityPicture) drawUnranked(c *canvas, row metrics.Priority, middle vg
 }
 
 func (p priorityPicture) nameRow(c *canvas, row metrics.Priority, middle vg.Length, style typeStyle) {
-	c.text(margin, middle+style.middle(), fromLeft, style, sentence(partOfGame(row, p.words.season.Units)))
+	c.text(margin, middle+style.middle(), fromLeft, style, Sentence(partOfGame(row, p.words.season.Units)))
 	c.text(strokesEnd, middle+quiet.middle(), fromRight, quiet, Count(int(row.N)))
 }

@@ -45,7 +45,7 @@ func (w priorityWords) title() string {
 		asMuch = "as much or more"
 	}
 	amount := strings.TrimPrefix(strokesToGain(first), "+")
-	named := fmt.Sprintf("%s, %s a round", partOfGame(first, w.season.Units), strokes(amount))
+	named := fmt.Sprintf("%s, %s a round", partOfGame(first, w.season.Units), Strokes(amount))
 	switch level {
 	case 0:
 		return "Look first at " + named
@@ -79,7 +79,7 @@ func (w priorityWords) source() []string {
 	return append([]string{askACoach}, w.season.source(text)...)
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w priorityWords) alt(drawn []metrics.Priority) string {
 	var rows []string
 	for _, row := range drawn {
@@ -87,7 +87,6 @@ func (w priorityWords) alt(drawn []metrics.Priority) string {
 		rows = append(rows, fmt.Sprintf("%s %s (%s to %s, really below: %s) of %s", partOfGame(row, w.season.Units), strokesToGain(row),
 			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), Counted(int(row.N), "stroke", "strokes")))
 	}
-	text := fmt.Sprintf("%s. Strokes a round that each part of the game would give if played at the benchmark, with 90 %% interval: %s. %s",
-		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), askACoach)
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes a round that each part of the game would give if played at the benchmark, with 90 %% interval: %s. %s",
+		strings.Join(rows, "; "), askACoach)
 }

@@ -14,7 +14,7 @@ const puttSlopeName = "putt-slope"
 // slopeLooks are the slopes that are drawn side by side.
 var slopeLooks = [...]lieLook{
 	{"uphill", circle, blue, blue},
-	{"downhill", diamond, vermilion, shade(vermilion, 0.82)},
+	{"downhill", diamond, vermilion, lossText},
 }
 
 // PuttSlopeChart draws the share of putts made uphill beside downhill by
@@ -44,9 +44,8 @@ func PuttSlopeChart(season Season, grounds []metrics.PuttingGround, differences 
 	}
 	words.columns = newPuttColumns(season.Units, lengths)
 	picture := puttSlopePicture{columns: words.columns, rows: words.rows, differences: slopeDifferences(words.differences)}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(puttSlopeName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(puttSlopeName, text, picture.height(), picture.draw), nil
 }
 
 func slopeLook(ground string) *lieLook {
@@ -115,7 +114,7 @@ func slopeDifferences(rows []metrics.PuttingGroundDifference) rowTable {
 	for i, row := range rows {
 		mark := differenceMark(100*row.Made, 100*row.MadeLo, 100*row.MadeHi, min(row.N, row.NOther), blue, vermilion)
 		t.rows = append(t.rows, tableRow{
-			name:  fmt.Sprintf("%s against %s", sentence(row.Ground), row.Other),
+			name:  fmt.Sprintf("%s against %s", Sentence(row.Ground), row.Other),
 			apart: i > 0 && row.Kind != rows[i-1].Kind, few: mark.few(),
 			cells: []string{compact(int(row.N), 4) + " and " + compact(int(row.NOther), 4), inHundred(row.Made, row.MadeLo, row.MadeHi)},
 			marks: [][]groupMark{{mark}},

@@ -49,7 +49,7 @@ func (w puttSlopeWords) title() string {
 	row := w.between()
 	amount := strings.TrimPrefix(strings.TrimPrefix(inHundred(row.Made, row.MadeLo, row.MadeHi), minus), "+")
 	switch few := differenceMark(row.Made, row.MadeLo, row.MadeHi, min(row.N, row.NOther), blue, vermilion).few(); {
-	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+	case w.season.fewRounds():
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case few || math.IsNaN(row.MadeLo+row.MadeHi):
 		return question + " Too few putts to say"
@@ -84,10 +84,10 @@ func (w puttSlopeWords) source() []string {
 	if !slices.ContainsFunc(w.differences, func(row metrics.PuttingGroundDifference) bool { return row.Kind == metrics.ByBreak }) {
 		text += " By break: needs the column putt_break."
 	}
-	return []string{text + " Drawn by roundmill from the player's shot log."}
+	return []string{text + " " + drawnFrom}
 }
 
-// alt says in words what the picture shows: every difference.
+// alt says what the picture shows: every difference.
 func (w puttSlopeWords) alt() string {
 	var rows []string
 	for _, row := range w.differences {
@@ -97,7 +97,6 @@ func (w puttSlopeWords) alt() string {
 		}
 		rows = append(rows, fmt.Sprintf("%s of %s and %s putts", said, Count(int(row.N)), Count(int(row.NOther))))
 	}
-	text := fmt.Sprintf("%s. Putts made of 100, more or fewer at like distance, with 90 %% interval: %s.",
-		strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Putts made of 100, more or fewer at like distance, with 90 %% interval: %s.",
+		strings.Join(rows, "; "))
 }

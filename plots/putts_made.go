@@ -50,9 +50,8 @@ func PuttsMadeChart(season Season, rows []metrics.Putting, models []metrics.Putt
 		}
 	}
 	picture.costs = puttCosts(words.parts)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(puttsMadeName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(puttsMadeName, text, picture.height(), picture.draw), nil
 }
 
 // puttPart is start line, pace, or both: what it is, and what it costs a round
@@ -78,9 +77,6 @@ func (p puttPart) decimals() int {
 func (p puttPart) amount() string {
 	return putts(Number(math.Abs(p.cost), p.decimals()))
 }
-
-// putts follows a printed number with its noun.
-func putts(number string) string { return number + NoBreak + "putts" }
 
 func puttParts(m metrics.PuttingModel) []puttPart {
 	measured := func(value, lo, hi float64, unit string) string {
@@ -169,18 +165,3 @@ func (p puttsMadePicture) draw(c *canvas, top vg.Length) {
 		p.costs.draw(c, top+p.columns.height(puttFigureLines))
 	}
 }
-
-// sharePrinted is k of n in per cent, without the sign, or counted out where n
-// is too small for that.
-func sharePrinted(k, n int64) string {
-	switch {
-	case n == 0:
-		return "–"
-	case n < fewestSolid:
-		return fmt.Sprintf("%d/%d", k, n)
-	}
-	return wholePercent(float64(k) / float64(n))
-}
-
-// wholePercent is a share in whole per cent, without the sign.
-func wholePercent(share float64) string { return Number(100*share, 0) }

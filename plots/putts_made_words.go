@@ -23,14 +23,14 @@ func puttsMissing(n int) string {
 		return "No putt has a known end."
 	}
 	return fmt.Sprintf("%s with a known end %s too few to draw; it takes %d.",
-		sentence(Counted(n, "putt", "putts")), isOrAre(n), fewestPutts)
+		Sentence(Counted(n, "putt", "putts")), IsOrAre(n), fewestPutts)
 }
 
 // title says whether start line or pace costs more where their intervals are
 // apart, then what one of them or both cost, then how the share made compares;
 // where none of that is clear it asks.
 func (w puttsMadeWords) title() string {
-	if w.season.Rounds > 0 && w.season.Rounds < fewestRounds {
+	if w.season.fewRounds() {
 		return "How many putts are made? " + tooFewRounds(w.season.Rounds)
 	}
 	if title := w.partsTitle(); title != "" {
@@ -49,14 +49,6 @@ func (w puttsMadeWords) title() string {
 		return "How many putts are made? Too few putts to tell start line from pace"
 	}
 	return "How many putts are made?"
-}
-
-// tooFewRounds says that so many rounds, one to four, carry no finding.
-func tooFewRounds(rounds int) string {
-	if rounds == 1 {
-		return "One round is too few to say"
-	}
-	return InWords(rounds) + " rounds are too few to say"
 }
 
 func (w puttsMadeWords) partsTitle() string {
@@ -121,7 +113,7 @@ func (w puttsMadeWords) source() []string {
 	return append([]string{text}, w.season.source("")...)
 }
 
-// alt says in words what the picture shows, length by length.
+// alt says what the picture shows, length by length.
 func (w puttsMadeWords) alt() string {
 	var rows []string
 	for _, row := range w.rows {
@@ -134,7 +126,7 @@ func (w puttsMadeWords) alt() string {
 		}
 		rows = append(rows, said)
 	}
-	text := fmt.Sprintf("%s. Putts made by length, with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
+	text := fmt.Sprintf("Putts made by length, with 90 %% interval: %s.", strings.Join(rows, "; "))
 	for _, part := range w.parts {
 		if part.own != "" {
 			text += fmt.Sprintf(" %s %s, benchmark %s.", part.name, part.own, part.benchmark)
@@ -144,13 +136,5 @@ func (w puttsMadeWords) alt() string {
 				Signed(part.cost, part.decimals()), Signed(part.lo, part.decimals()), Signed(part.hi, part.decimals()))
 		}
 	}
-	return strings.ReplaceAll(text, NoBreak, " ")
-}
-
-// madeOf is a share with its count: 58 % of 1,415.
-func madeOf(k, n int64) string {
-	if n < fewestSolid {
-		return fmt.Sprintf("%d of %d", k, n)
-	}
-	return fmt.Sprintf("%s of %s", Percent(float64(k)/float64(n)), Count(int(n)))
+	return text
 }

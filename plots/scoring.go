@@ -51,9 +51,8 @@ func ScoringChart(season Season, rows []metrics.Scoring, causes []metrics.Double
 		}
 	}
 	picture := newScoringPicture(words)
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(scoringName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(scoringName, text, picture.height(), picture.draw), nil
 }
 
 // doubleCause is a row of the causes of doubles: a part of the game, or

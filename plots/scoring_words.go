@@ -21,7 +21,7 @@ func holesMissing(n int) string {
 	if n == 0 {
 		return "No hole is complete, so there is no score to draw."
 	}
-	return fmt.Sprintf("%s %s too few to draw; it takes %d.", sentence(Counted(n, "complete hole", "complete holes")), isOrAre(n), fewestHoles)
+	return fmt.Sprintf("%s %s too few to draw; it takes %d.", Sentence(Counted(n, "complete hole", "complete holes")), IsOrAre(n), fewestHoles)
 }
 
 func (g scoringGroup) few() bool { return g.N < fewestSolid }
@@ -91,7 +91,7 @@ func (w scoringWords) title() string {
 	const question = "Where do doubles start?"
 	doubles := int(w.all.Doubles + w.all.Worse)
 	switch {
-	case w.season.Rounds > 0 && w.season.Rounds < fewestRounds:
+	case w.season.fewRounds():
 		return question + " " + tooFewRounds(w.season.Rounds)
 	case doubles == 0:
 		return fmt.Sprintf("No double bogey or worse on %s", Counted(int(w.all.N), "hole", "holes"))
@@ -140,10 +140,10 @@ func (w scoringWords) source() []string {
 	} else if w.all.Doubles+w.all.Worse > 0 {
 		text += " What starts doubles needs holes whose every stroke the benchmark knows."
 	}
-	return []string{text + " Drawn by roundmill from the player's shot log."}
+	return []string{text + " " + drawnFrom}
 }
 
-// alt says in words what the picture shows, par by par.
+// alt says what the picture shows, par by par.
 func (w scoringWords) alt() string {
 	groups := make([]string, 0, len(w.pars)+1)
 	for _, row := range append(slices.Clone(w.pars), w.all) {
@@ -160,7 +160,7 @@ func (w scoringWords) alt() string {
 		}
 		groups = append(groups, said)
 	}
-	text := fmt.Sprintf("%s. Scores by par, to par with 90 %% interval: %s.", strings.TrimRight(w.title(), "?."), strings.Join(groups, "; "))
+	text := fmt.Sprintf("Scores by par, to par with 90 %% interval: %s.", strings.Join(groups, "; "))
 	if len(w.causes) > 0 {
 		var causes []string
 		for _, cause := range append(slices.Clone(w.causes), w.penalties...) {
@@ -168,5 +168,5 @@ func (w scoringWords) alt() string {
 		}
 		text += " Doubles or worse started: " + strings.Join(causes, ", ") + "."
 	}
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return text
 }

@@ -21,8 +21,22 @@ type Season struct {
 	Invented     bool // the built-in demo season
 }
 
+// drawnFrom ends the foot of every chart.
+const drawnFrom = "Drawn by roundmill from the player's shot log."
+
 // fewestRounds is the number of rounds from which intervals over rounds are drawn.
 const fewestRounds = 5
+
+// fewRounds says whether so few rounds are known that they carry no finding.
+func (s Season) fewRounds() bool { return 0 < s.Rounds && s.Rounds < fewestRounds }
+
+// tooFewRounds says that so many rounds, one to four, carry no finding.
+func tooFewRounds(rounds int) string {
+	if rounds == 1 {
+		return "One round is too few to say"
+	}
+	return InWords(rounds) + " rounds are too few to say"
+}
 
 // counted is what was counted, in one line: who, when and how much.
 func (s Season) counted(more ...string) string {
@@ -52,14 +66,14 @@ func (s Season) countedAgainst(more ...string) []string {
 		if line := s.counted(append(more, baseline)...); f.Width(line) <= lineWidth {
 			return []string{line}
 		}
-		lines = append(lines, sentence(baseline))
+		lines = append(lines, Sentence(baseline))
 	}
 	return lines
 }
 
 // source is the foot of a chart of figures against the benchmark.
 func (s Season) source(text string) []string {
-	lines := []string{strings.TrimLeft(text+" Drawn by roundmill from the player's shot log.", " ")}
+	lines := []string{strings.TrimLeft(text+" "+drawnFrom, " ")}
 	if about := printable(s.BaselineNote); about != "" {
 		lines = append(lines, "Benchmark: "+about)
 	}

@@ -46,9 +46,8 @@ func ShortGameChart(season Season, rows []metrics.ShortGame, sided []metrics.Sho
 	slices.SortStableFunc(words.lies, func(a, b metrics.ShortGame) int { return cmp.Compare(b.N, a.N) })
 	words.drawn = words.lies[:min(mostLies, len(words.lies))]
 	table := words.table()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(shortGameName, words.alt(), title, around, table.height(), table.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(shortGameName, text, table.height(), table.draw), nil
 }
 
 // table is the picture: all lies, each lie, each distance.
@@ -81,7 +80,7 @@ func (w shortGameWords) table() rowTable {
 	}
 	add("All lies", w.all, false)
 	for i, row := range w.drawn {
-		add(sentence(row.Lie), row, i == 0)
+		add(Sentence(row.Lie), row, i == 0)
 	}
 	for i, row := range w.distances {
 		add(w.distance(row), row, i == 0)

@@ -22,7 +22,7 @@ func shortGamesMissing(n int) string {
 		return "No complete hole has a short-game stroke."
 	}
 	return fmt.Sprintf("%s with a short-game stroke %s too few to draw; it takes %d.",
-		sentence(Counted(n, "complete hole", "complete holes")), isOrAre(n), fewestShortGames)
+		Sentence(Counted(n, "complete hole", "complete holes")), IsOrAre(n), fewestShortGames)
 }
 
 // distance names a row of one distance.
@@ -36,7 +36,7 @@ func (w shortGameWords) distance(row metrics.ShortGame) string {
 // assumption (metrics.ShortGame).
 func (w shortGameWords) title() string {
 	const question = "Where does the short game lose strokes?"
-	if w.season.Rounds > 0 && w.season.Rounds < fewestRounds {
+	if w.season.fewRounds() {
 		return question + " " + tooFewRounds(w.season.Rounds)
 	}
 	var worst, best *metrics.ShortGame
@@ -69,7 +69,7 @@ func (w shortGameWords) title() string {
 // apartFromBenchmark is by how many strokes the mean differs.
 func apartFromBenchmark(row *metrics.ShortGame) string {
 	apart := math.Abs(row.Strokes - row.BaselineStrokes)
-	return strokes(Number(apart, max(1, Decimals(apart, row.StrokesHi-row.StrokesLo))))
+	return Strokes(Number(apart, max(1, Decimals(apart, row.StrokesHi-row.StrokesLo))))
 }
 
 func (w shortGameWords) counted() []string {
@@ -97,7 +97,7 @@ func (w shortGameWords) shortSided() string {
 	compared := fmt.Sprintf("%s against %s", Counted(int(row.N), "such miss", "such misses"), Counted(int(row.NOther), "other", "others"))
 	decimals := max(1, Decimals(row.Cost, row.CostHi-row.CostLo))
 	interval := fmt.Sprintf("(%s to %s)", Signed(row.CostLo, decimals), Signed(row.CostHi, decimals))
-	amount := strokes(Number(math.Abs(row.Cost), decimals))
+	amount := Strokes(Number(math.Abs(row.Cost), decimals))
 	switch {
 	case row.N == 0:
 		return "What being short-sided costs is not known: it needs the columns pin_side with left_right, or pin_depth with long_short."
@@ -120,10 +120,10 @@ func (w shortGameWords) source() []string {
 		}
 		text += fmt.Sprintf(" Not drawn: %s with %s.", Counted(rest, "lie", "lies"), Counted(holes, "hole", "holes"))
 	}
-	return []string{w.shortSided(), text + " Drawn by roundmill from the player's shot log."}
+	return []string{w.shortSided(), text + " " + drawnFrom}
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w shortGameWords) alt() string {
 	said := func(name string, row metrics.ShortGame) string {
 		text := fmt.Sprintf("%s %s", name, madeOf(row.UpAndDowns, row.N))
@@ -142,6 +142,5 @@ func (w shortGameWords) alt() string {
 	for _, row := range w.distances {
 		rows = append(rows, said(w.distance(row), row))
 	}
-	text := fmt.Sprintf("%s. Up and down, with 90 %% interval: %s. %s", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "), w.shortSided())
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Up and down, with 90 %% interval: %s. %s", strings.Join(rows, "; "), w.shortSided())
 }

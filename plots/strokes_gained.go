@@ -29,28 +29,12 @@ type gamePart struct {
 // gainRow is one row of the picture.
 type gainRow struct {
 	metrics.StrokesGained
+	gain // a round
 	part gamePart
 }
 
-// hasInterval says whether the row has an interval that may be drawn.
-func (r gainRow) hasInterval() bool {
-	return r.Rounds >= fewestRounds && !math.IsNaN(r.PerRoundLo+r.PerRoundHi)
-}
-
-func (r gainRow) loses() bool { return r.hasInterval() && r.PerRoundHi < 0 }
-func (r gainRow) gains() bool { return r.hasInterval() && r.PerRoundLo > 0 }
-
-// printed is strokes a round, signed, with the digits the interval supports.
-func (r gainRow) printed() string { return Signed(r.PerRound, r.decimals()) }
-
-// amount is printed without the sign, for sentences that say it in words.
-func (r gainRow) amount() string { return Number(math.Abs(r.PerRound), r.decimals()) }
-
-func (r gainRow) decimals() int {
-	if !r.hasInterval() {
-		return 1
-	}
-	return Decimals(r.PerRound, r.PerRoundHi-r.PerRoundLo)
+func newGainRow(row metrics.StrokesGained, part gamePart) gainRow {
+	return gainRow{row, gainOf(row.PerRound, row.PerRoundLo, row.PerRoundHi, row.Rounds >= fewestRounds), part}
 }
 
 // StrokesGainedChart draws strokes gained a round by class of stroke, and in
@@ -62,14 +46,14 @@ func StrokesGainedChart(season Season, rows []metrics.StrokesGained) (*Chart, *M
 	picture := gainPicture{}
 	for _, part := range gameParts {
 		for _, row := range rows {
-			if row.Player == season.Player && row.GroupKind == "class" && row.Group == part.class && drawable(row) {
-				picture.classes = append(picture.classes, gainRow{row, part})
+			if row.Player == season.Player && row.GroupKind == metrics.ByClass && row.Group == part.class && drawable(row) {
+				picture.classes = append(picture.classes, newGainRow(row, part))
 			}
 		}
 	}
 	for _, row := range rows {
-		if row.Player == season.Player && row.GroupKind == "total" && drawable(row) {
-			picture.total = append(picture.total, gainRow{row, gamePart{name: "All strokes", plural: true}})
+		if row.Player == season.Player && row.GroupKind == metrics.ByTotal && drawable(row) {
+			picture.total = append(picture.total, newGainRow(row, gamePart{name: "All strokes", plural: true}))
 		}
 	}
 	if len(picture.classes) == 0 {
@@ -77,9 +61,8 @@ func StrokesGainedChart(season Season, rows []metrics.StrokesGained) (*Chart, *M
 	}
 	picture.axis = picture.scale()
 	words := gainWords{season: season, classes: picture.classes, total: picture.total}
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(strokesGainedName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(strokesGainedName, text, picture.height(), picture.draw), nil
 }
 
 func drawable(row metrics.StrokesGained) bool { return row.N > 0 && !math.IsNaN(row.PerRound) }
@@ -116,10 +99,7 @@ func (p gainPicture) height() vg.Length {
 func (p gainPicture) scale() scale {
 	low, high := 0.0, 0.0
 	for _, row := range slices.Concat(p.classes, p.total) {
-		low, high = min(low, row.PerRound), max(high, row.PerRound)
-		if row.hasInterval() {
-			low, high = min(low, row.PerRoundLo), max(high, row.PerRoundHi)
-		}
+		low, high = min(low, slices.Min(row.drawn())), max(high, slices.Max(row.drawn()))
 	}
 	const sideShare = 0.14
 	span := max(high-low, 0.5)
@@ -153,18 +133,8 @@ func (p gainPicture) drawGrid(c *canvas, top, bottom vg.Length) {
 
 func (p gainPicture) drawRow(c *canvas, row gainRow, middle vg.Length) {
 	middle += 4 // the value stands above the mark
-	fill, text := grey, grey
-	switch {
-	case row.loses():
-		fill, text = vermilion, lossText
-	case row.gains():
-		fill, text = blue, gainText
-	}
-	lo, hi := math.NaN(), math.NaN()
-	if row.hasInterval() {
-		lo, hi = row.PerRoundLo, row.PerRoundHi
-	}
-	c.estimateMark(p.axis, middle, row.PerRound, lo, hi, fill, row.loses() || row.gains())
+	fill, text := row.colours()
+	c.estimateMark(p.axis, middle, row.value, row.lo, row.hi, fill, row.clear())
 	c.text(p.axis.at(row.PerRound), middle-8.5, centred, valueLabel.in(text), row.printed())
 
 	c.text(margin, middle+strong.middle(), fromLeft, strong, row.part.name)

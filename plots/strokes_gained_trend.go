@@ -59,9 +59,8 @@ func StrokesGainedTrendChart(season Season, rows []metrics.Trend, changes []metr
 	}
 	picture := trendPicture{words: words}
 	picture.low, picture.high = picture.reach()
-	title := words.title()
-	around := framed(title, words.counted(), words.source(picture.beyond()))
-	return laidOut(strokesGainedTrendName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(picture.beyond()), words.alt()}
+	return laidOut(strokesGainedTrendName, text, picture.height(), picture.draw), nil
 }
 
 // trendPicture is the layout of the chart, from left to right: name and the
@@ -180,7 +179,7 @@ func (p trendPicture) drawPanel(c *canvas, panel trendPanel, x, y scale) {
 	}
 	slices.Reverse(lower)
 	c.polygon(slices.Concat(upper, lower), translucent(blue, 0.24))
-	c.curve(line, 1.8, blue)
+	c.polyline(line, 1.8, blue)
 
 	top := y.end + 11
 	c.text(margin, top, fromLeft, strong, panel.part.name)

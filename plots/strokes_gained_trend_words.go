@@ -101,7 +101,7 @@ func betterBy(c metrics.TrendChange) string {
 	if c.Change < 0 {
 		word = "worse"
 	}
-	return fmt.Sprintf("%s by %s a round", word, strokes(Number(math.Abs(c.Change), changeDecimals(c))))
+	return fmt.Sprintf("%s by %s a round", word, Strokes(Number(math.Abs(c.Change), changeDecimals(c))))
 }
 
 func when(c metrics.TrendChange) string {
@@ -136,7 +136,7 @@ func (w trendWords) source(beyond int) []string {
 	return append([]string{text}, w.season.source("Only complete holes count; a round is 18 of them.")...)
 }
 
-// alt says in words what the picture shows, class by class.
+// alt says what the picture shows, class by class.
 func (w trendWords) alt() string {
 	var rows []string
 	for _, panel := range w.panels {
@@ -152,6 +152,5 @@ func (w trendWords) alt() string {
 	if w.all != nil {
 		rows = append(rows, fmt.Sprintf("all strokes %s, change %s, %s", beforeAndAfter(*w.all), changed(*w.all), byChance(*w.all)))
 	}
-	text := fmt.Sprintf("%s. Rolling strokes gained a round by class: %s.", strings.TrimRight(w.title(), "?."), strings.Join(rows, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Rolling strokes gained a round by class: %s.", strings.Join(rows, "; "))
 }

@@ -28,10 +28,8 @@ func (p gamePart) does(one, more string) string {
 func (w gainWords) title() string {
 	const question = "Where are the strokes lost?"
 	if !w.hasIntervals() {
-		if rounds := w.rounds(); rounds == 1 {
-			return question + " One round is too few to say"
-		} else if rounds < fewestRounds {
-			return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(rounds))
+		if rounds := w.rounds(); rounds < fewestRounds {
+			return question + " " + tooFewRounds(rounds)
 		}
 		return question
 	}
@@ -48,7 +46,7 @@ func (w gainWords) title() string {
 }
 
 func lossTitle(worst gainRow, others []gainRow) string {
-	lost := fmt.Sprintf("%s a round", strokes(worst.amount()))
+	lost := fmt.Sprintf("%s a round", Strokes(worst.amount()))
 	var level []string
 	asMuch := "as much"
 	for _, other := range others {
@@ -76,20 +74,10 @@ func gainTitle(best gainRow, others []gainRow) string {
 	})
 	if len(others) > 0 && clear {
 		return fmt.Sprintf("%s the most: %s a round; no part of the game clearly loses",
-			best.part.does("gains", "gain"), strokes(best.amount()))
+			best.part.does("gains", "gain"), Strokes(best.amount()))
 	}
 	return fmt.Sprintf("%s %s a round; no part of the game clearly loses",
-		best.part.does("gains", "gain"), strokes(best.amount()))
-}
-
-func strokes(number string) string { return Strokes(number) }
-
-// Strokes follows a printed number with its noun: exactly one takes the singular.
-func Strokes(number string) string {
-	if number == "1" {
-		return number + NoBreak + "stroke"
-	}
-	return number + NoBreak + "strokes"
+		best.part.does("gains", "gain"), Strokes(best.amount()))
 }
 
 func (w gainWords) hasIntervals() bool { return slices.ContainsFunc(w.classes, gainRow.hasInterval) }
@@ -127,21 +115,16 @@ func (w gainWords) source() []string {
 	return w.season.source("Only complete holes count; a round is 18 of them.")
 }
 
-// alt says in words what the picture shows, row by row.
+// alt says what the picture shows, row by row.
 func (w gainWords) alt() string {
 	var rows []string
 	for _, row := range slices.Concat(w.classes, w.total) {
-		said := fmt.Sprintf("%s %s", strings.ToLower(row.part.name), row.printed())
-		if row.hasInterval() {
-			said += fmt.Sprintf(" (%s to %s)", Signed(row.PerRoundLo, row.decimals()), Signed(row.PerRoundHi, row.decimals()))
-		}
-		rows = append(rows, said)
+		rows = append(rows, strings.ToLower(row.part.name)+" "+row.withInterval())
 	}
 	interval := " with 90 % interval"
 	if !w.hasIntervals() {
 		interval = ", too few rounds for intervals"
 	}
-	text := fmt.Sprintf("%s. Strokes gained a round against the benchmark%s: %s; from %s.",
-		strings.TrimRight(w.title(), "?."), interval, strings.Join(rows, ", "), Counted(w.rounds(), "round", "rounds"))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained a round against the benchmark%s: %s; from %s.",
+		interval, strings.Join(rows, ", "), Counted(w.rounds(), "round", "rounds"))
 }

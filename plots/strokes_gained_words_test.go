@@ -110,18 +110,18 @@ func TestTheStrokesGainedAltTextGivesTheFigures(t *testing.T) {
 }
 
 func TestTheCountingLineNamesTheBenchmarkAndTheRounds(t *testing.T) {
-	words := gainWords{season: Season{Player: "Alex", Rounds: 50, Shots: 3372, Baseline: "men's professional tour"}, classes: []gainRow{{gained("approach", -2, -2.5, -1.5), gameParts[1]}}}
+	words := gainWords{season: Season{Player: "Alex", Rounds: 50, Shots: 3372, Baseline: "men's professional tour"}, classes: []gainRow{newGainRow(gained("approach", -2, -2.5, -1.5), gameParts[1])}}
 	if got, want := spaced(words.counted()[0]), "Alex · 46 rounds · 3,372 shots · benchmark: men's professional tour"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	if got := words.counted()[1]; !strings.Contains(got, "interval over rounds") {
 		t.Errorf("the reading line %q does not explain the interval", got)
 	}
-	words.classes = []gainRow{{inRounds(8, gained("approach", -2, 0, 0))[0], gameParts[1]}}
+	words.classes = []gainRow{newGainRow(inRounds(8, gained("approach", -2, 0, 0))[0], gameParts[1])}
 	if got, want := words.counted()[1], "Mark: strokes gained a round. No interval is known."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	words.classes = []gainRow{{inRounds(3, gained("approach", -2, 0, 0))[0], gameParts[1]}}
+	words.classes = []gainRow{newGainRow(inRounds(3, gained("approach", -2, 0, 0))[0], gameParts[1])}
 	if got, want := words.counted()[1], "Under five rounds no interval can be drawn: the marks are what happened, not what to expect."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -63,8 +63,7 @@ var (
 	valueLabel = typeStyle{size: 11.5, bold: true, color: ink, halo: true}
 )
 
-// frame is what stands around every chart: the title, the grey lines that say
-// what was counted and how to read it, and the source at the foot.
+// frame is the text around a chart, broken into lines.
 type frame struct {
 	title   []string
 	counted []string
@@ -86,7 +85,7 @@ const (
 
 // framed breaks the words around a chart into lines. Each string of counted
 // and source starts a new line.
-func framed(title string, counted, source []string) frame {
+func framed(text chartText) frame {
 	lines := func(paragraphs []string) []string {
 		var all []string
 		for _, paragraph := range paragraphs {
@@ -94,7 +93,7 @@ func framed(title string, counted, source []string) frame {
 		}
 		return all
 	}
-	return frame{title: titleLines(title, heading.face(), lineWidth, mostLines), counted: lines(counted), source: lines(source)}
+	return frame{title: titleLines(text.title, heading.face(), lineWidth, mostLines), counted: lines(text.counted), source: lines(text.source)}
 }
 
 // head is the height above the chart's own part.

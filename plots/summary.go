@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"roundmill/metrics"
@@ -103,21 +104,13 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 		}
 		fmt.Fprintf(out, "Score a round   %s, %s to par\n", Number(season.Score, 1), toPar)
 		fmt.Fprintf(out, "                %s fairways, %s greens, %s up and down\n",
-			percent(season.FairwayShare), percent(season.GreenShare), percent(season.UpAndDownShare))
+			Percent(season.FairwayShare), Percent(season.GreenShare), Percent(season.UpAndDownShare))
 		fmt.Fprintf(out, "                %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
 			Number(season.Putts, 1), Number(season.Penalties, 1), Number(season.BirdiesOrBetter, 1), Number(season.DoublesOrWorse, 1))
 	}
 	writeGains(out, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player }))
 	writePriorities(out, d, ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player }))
 	writeProximity(out, d, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player }))
-}
-
-// percent is a share in whole per cent, a thin dash where it is not known.
-func percent(share float64) string {
-	if math.IsNaN(share) {
-		return Number(share, 0)
-	}
-	return Percent(share)
 }
 
 func writeGains(out io.Writer, rows []metrics.StrokesGained) {
@@ -182,13 +175,13 @@ func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) 
 		if !math.IsNaN(row.MedianLoFt) {
 			interval = "(" + Number(d.Units.FromFeet(row.MedianLoFt), decimals) + "–" + Number(d.Units.FromFeet(row.MedianHiFt), decimals) + ")"
 		}
-		return fmt.Sprintf("%5s %8s %-10s%7s", Count(int(row.N)), Number(d.Units.FromFeet(row.MedianFt), decimals), interval, percent(row.GreenShare))
+		return fmt.Sprintf("%5s %8s %-10s%7s", Count(int(row.N)), Number(d.Units.FromFeet(row.MedianFt), decimals), interval, Percent(row.GreenShare))
 	}
 	unit := d.Units.ShortSymbol()
 	fmt.Fprintf(out, "%-10s%-33s  %s\n", "Approach", "  fairway or tee", "  rough")
 	head := fmt.Sprintf("%5s %8s %-10s%7s", "shots", "median", unit+" (90 %)", "green")
 	fmt.Fprintf(out, "  %-8s%s  %s\n", d.Units.Long(), head, head)
-	for _, from := range sortedFloats(bands) {
+	for _, from := range slices.Sorted(slices.Values(bands)) {
 		cell := cells[from]
 		to := cmp.Or(cell.fairway, cell.rough).BandToYd
 		fmt.Fprintln(out, strings.TrimRight(fmt.Sprintf("  %-8s%s  %s", d.Units.Band(from, to), half(cell.fairway), half(cell.rough)), " "))
@@ -209,7 +202,7 @@ func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 			if shown == 0 {
 				fmt.Fprintf(out, "%-46s%8s   %s\n", "First to look at, with a coach", "a round", "really below")
 			}
-			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), chance(row.ChanceBelow))
+			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), Chance(row.ChanceBelow))
 			shown++
 		}
 	}

@@ -18,23 +18,16 @@ const (
 )
 
 // teeClubRow is one club off the tee.
-type teeClubRow struct{ metrics.TeeClub }
+type teeClubRow struct {
+	metrics.TeeClub
+	gain // a tee shot
+}
+
+func newTeeClubRow(row metrics.TeeClub) teeClubRow {
+	return teeClubRow{row, gainOf(row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi, row.N >= fewestSolid)}
+}
 
 func (r teeClubRow) few() bool { return r.N < fewestSolid }
-
-func (r teeClubRow) hasInterval() bool {
-	return !r.few() && !math.IsNaN(r.StrokesGainedPer+r.StrokesGainedLo+r.StrokesGainedHi)
-}
-
-func (r teeClubRow) loses() bool { return r.hasInterval() && r.StrokesGainedHi < 0 }
-func (r teeClubRow) gains() bool { return r.hasInterval() && r.StrokesGainedLo > 0 }
-
-func (r teeClubRow) decimals() int {
-	if !r.hasInterval() {
-		return 1
-	}
-	return Decimals(r.StrokesGainedPer, r.StrokesGainedHi-r.StrokesGainedLo)
-}
 
 // TeeClubsChart draws what each club does off the tee of par 4s and 5s:
 // strokes gained a shot with its 90 % interval, distance, fairways and
@@ -44,7 +37,7 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 	words := teeClubWords{season: season}
 	for _, row := range rows {
 		if row.Player == season.Player && row.N > 0 && !math.IsNaN(row.StrokesGainedPer) {
-			words.clubs = append(words.clubs, teeClubRow{row})
+			words.clubs = append(words.clubs, newTeeClubRow(row))
 		}
 	}
 	if len(words.clubs) == 0 {
@@ -53,7 +46,9 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 	if words.leftOut = max(0, len(words.clubs)-mostTeeClubs); words.leftOut > 0 {
 		byUse := slices.Clone(words.clubs)
 		slices.SortStableFunc(byUse, func(a, b teeClubRow) int { return cmp.Compare(b.N, a.N) })
-		words.clubs = slices.DeleteFunc(words.clubs, func(r teeClubRow) bool { return !slices.Contains(byUse[:mostTeeClubs], r) })
+		words.clubs = slices.DeleteFunc(words.clubs, func(r teeClubRow) bool {
+			return !slices.ContainsFunc(byUse[:mostTeeClubs], func(used teeClubRow) bool { return used.Club == r.Club })
+		})
 	}
 	for _, pair := range differences {
 		if pair.Player == season.Player && min(pair.NLonger, pair.NShorter) >= fewestSolid && !math.IsNaN(pair.StrokesGained+pair.StrokesGainedLo+pair.StrokesGainedHi) {
@@ -65,9 +60,8 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 	})
 	picture := teeClubPicture{words: words, pairs: words.pairs[:min(len(words.pairs), mostClubsPaired)]}
 	picture.axis = picture.scale()
-	title := words.title()
-	around := framed(title, words.counted(), words.source())
-	return laidOut(teeClubsName, words.alt(), title, around, picture.height(), picture.draw), nil
+	text := chartText{words.title(), words.counted(), words.source(), words.alt()}
+	return laidOut(teeClubsName, text, picture.height(), picture.draw), nil
 }
 
 // teeClubPicture is the layout of the chart, from left to right: name, marks on
@@ -102,10 +96,7 @@ func (p teeClubPicture) height() vg.Length {
 func (p teeClubPicture) scale() scale {
 	low, high := 0.0, 0.0
 	for _, row := range p.words.clubs {
-		low, high = min(low, row.StrokesGainedPer), max(high, row.StrokesGainedPer)
-		if row.hasInterval() {
-			low, high = min(low, row.StrokesGainedLo), max(high, row.StrokesGainedHi)
-		}
+		low, high = min(low, slices.Min(row.drawn())), max(high, slices.Max(row.drawn()))
 	}
 	const sideShare = 0.1
 	span := max(high-low, 0.05)
@@ -140,23 +131,13 @@ func (p teeClubPicture) draw(c *canvas, top vg.Length) {
 }
 
 func (p teeClubPicture) drawRow(c *canvas, row teeClubRow, middle vg.Length) {
-	fill, text := grey, grey
-	switch {
-	case row.loses():
-		fill, text = vermilion, lossText
-	case row.gains():
-		fill, text = blue, gainText
-	}
+	fill, text := row.colours()
 	name, value := strong, strong
-	lo, hi := math.NaN(), math.NaN()
-	if row.hasInterval() {
-		lo, hi = row.StrokesGainedLo, row.StrokesGainedHi
-	}
 	if row.few() {
 		fill, name, value = paleGrey, body.in(grey), body.in(grey)
 	}
-	c.estimateMark(p.axis, middle+4, row.StrokesGainedPer, lo, hi, fill, row.loses() || row.gains())
-	c.text(p.axis.at(row.StrokesGainedPer), middle-4, centred, strong.in(text).onWhite(), Signed(row.StrokesGainedPer, row.decimals()))
+	c.estimateMark(p.axis, middle+4, row.value, row.lo, row.hi, fill, row.clear())
+	c.text(p.axis.at(row.value), middle-4, centred, strong.in(text).onWhite(), row.printed())
 	c.text(margin, middle+4+strong.middle(), fromLeft, name, shortened(clubPrinted(row.Club), strong.face(), teeClubStart-margin-8))
 	c.text(strokesEnd, middle+4+quiet.middle(), fromRight, quiet, Count(int(row.N)))
 	for _, figure := range []struct {

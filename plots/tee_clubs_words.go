@@ -36,21 +36,6 @@ func (w teeClubWords) distanceInterval(row teeClubRow) string {
 	return fmt.Sprintf("(%s–%s)", Number(units.FromYards(row.MedianLoYd), 0), Number(units.FromYards(row.MedianHiYd), 0))
 }
 
-// shareKnown is a share of n shots as sharePrinted has it.
-func shareKnown(share float64, n int64) string {
-	if math.IsNaN(share) {
-		n = 0
-	}
-	return sharePrinted(int64(math.Round(share*float64(n))), n)
-}
-
-func shareInterval(lo, hi float64, n int64) string {
-	if n < fewestSolid || math.IsNaN(lo+hi) {
-		return ""
-	}
-	return fmt.Sprintf("(%s–%s)", Number(100*lo, 0), Number(100*hi, 0))
-}
-
 func againstPrinted(pair metrics.TeeClubDifference) string {
 	return fmt.Sprintf("%s against %s", clubPrinted(pair.ShorterClub), clubPrinted(pair.LongerClub))
 }
@@ -80,11 +65,11 @@ func (w teeClubWords) title() string {
 			continue
 		}
 		amount := Number(math.Abs(pair.StrokesGained), max(1, Decimals(pair.StrokesGained, pair.StrokesGainedHi-pair.StrokesGainedLo)))
-		return fmt.Sprintf("On holes of like length the %s gains %s a tee shot on the %s", clubPrinted(better), strokes(amount), clubPrinted(worse))
+		return fmt.Sprintf("On holes of like length the %s gains %s a tee shot on the %s", clubPrinted(better), Strokes(amount), clubPrinted(worse))
 	}
 	const question = "Which club off the tee?"
 	used := slices.MaxFunc(w.clubs, func(a, b teeClubRow) int { return cmp.Compare(a.N, b.N) })
-	amount := strokes(Number(math.Abs(used.StrokesGainedPer), used.decimals()))
+	amount := Strokes(used.amount())
 	untold := ""
 	if len(w.pairs) > 0 {
 		untold = "; on holes of like length no other is clearly better"
@@ -96,10 +81,8 @@ func (w teeClubWords) title() string {
 		return fmt.Sprintf("The %s gains %s a tee shot%s", clubPrinted(used.Club), amount, untold)
 	case used.hasInterval():
 		return question + " None stands clear of the benchmark"
-	case w.season.Rounds == 1:
-		return question + " One round is too few to say"
-	case 1 < w.season.Rounds && w.season.Rounds < fewestRounds:
-		return fmt.Sprintf("%s %s rounds are too few to say", question, InWords(w.season.Rounds))
+	case w.season.fewRounds():
+		return question + " " + tooFewRounds(w.season.Rounds)
 	}
 	return question + " Too few shots to say"
 }
@@ -127,24 +110,19 @@ func (w teeClubWords) source() []string {
 		text += fmt.Sprintf(" Not drawn: %s used less.", Counted(w.leftOut, "club", "clubs"))
 	}
 	if hidden := len(w.pairs) - mostClubsPaired; hidden > 0 {
-		text += fmt.Sprintf(" %s more in the tables.", sentence(Counted(hidden, "pair", "pairs")))
+		text += fmt.Sprintf(" %s more in the tables.", Sentence(Counted(hidden, "pair", "pairs")))
 	}
 	return w.season.source(text)
 }
 
-// alt says in words what the picture shows, club by club.
+// alt says what the picture shows, club by club.
 func (w teeClubWords) alt() string {
 	var clubs []string
 	for _, row := range w.clubs {
-		said := fmt.Sprintf("%s %s", clubPrinted(row.Club), Signed(row.StrokesGainedPer, row.decimals()))
-		if row.hasInterval() {
-			said += fmt.Sprintf(" (%s to %s)", Signed(row.StrokesGainedLo, row.decimals()), Signed(row.StrokesGainedHi, row.decimals()))
-		}
-		clubs = append(clubs, fmt.Sprintf("%s, %s %s, of %s", said, w.distance(row), w.season.Units.Long(), Counted(int(row.N), "shot", "shots")))
+		clubs = append(clubs, fmt.Sprintf("%s %s, %s %s, of %s", clubPrinted(row.Club), row.withInterval(), w.distance(row), w.season.Units.Long(), Counted(int(row.N), "shot", "shots")))
 	}
 	for _, pair := range w.pairs {
 		clubs = append(clubs, fmt.Sprintf("on holes of like length %s %s", againstPrinted(pair), pairPrinted(pair)))
 	}
-	text := fmt.Sprintf("%s. Strokes gained a tee shot by club: %s.", strings.TrimRight(w.title(), "?."), strings.Join(clubs, "; "))
-	return strings.ReplaceAll(text, NoBreak, " ")
+	return fmt.Sprintf("Strokes gained a tee shot by club: %s.", strings.Join(clubs, "; "))
 }

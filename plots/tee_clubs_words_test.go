@@ -124,3 +124,19 @@ func TestWithoutAClubTheColumnIsNamed(t *testing.T) {
 		t.Errorf("got %v, %v", chart, missing)
 	}
 }
+
+// Rows hold figures that are not known, which equal nothing, themselves neither.
+func TestTheClubsUsedMostAreDrawnThoughSomeOfTheirFiguresAreNotKnown(t *testing.T) {
+	var clubs []metrics.TeeClub
+	for i := range mostTeeClubs + 2 {
+		club := offTheTee(fmt.Sprintf("club %d", i), int64(20+i), -0.1, 0.05)
+		club.LeftShare, club.RightShare = math.NaN(), math.NaN()
+		clubs = append(clubs, club)
+	}
+	chart, _ := TeeClubsChart(Season{Player: "A", Rounds: 46}, clubs, nil)
+	for i := range clubs {
+		if got, want := strings.Contains(chart.Alt, fmt.Sprintf("club %d ", i)), i >= 2; got != want {
+			t.Errorf("club %d is drawn: %t, want %t", i, got, want)
+		}
+	}
+}

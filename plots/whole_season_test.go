@@ -119,6 +119,10 @@ func goldenOfDemo(name string) bool { return len(golden[name]) == 0 }
 func TestChartsOfTheDemoSeasonLookAsCheckedIn(t *testing.T) {
 	demo := wholeSeasons()[0]
 	charts, _ := Charts(demo.figures, demo.display)
+	checkedIn, err := filepath.Glob(filepath.Join("testdata", "golden", "*-demo.png"))
+	if want := len(charts) - len(golden); err != nil || len(checkedIn) != want {
+		t.Errorf("%d pictures of the demo season are checked in, want %d (%v)", len(checkedIn), want, err)
+	}
 	for _, chart := range charts {
 		if !goldenOfDemo(chart.Name) {
 			continue

@@ -31,18 +31,19 @@ func bandWords(cells []metrics.Priority, units plots.Units) string {
 	if len(cells) == 0 {
 		return ""
 	}
-	worst, alone := cells[0], true
-	for _, cell := range cells[1:] {
-		if cell.StrokesToGain > worst.StrokesToGain {
-			worst = cell
+	at, alone := 0, true
+	for i, cell := range cells {
+		if cell.StrokesToGain > cells[at].StrokesToGain {
+			at = i
 		}
 	}
+	worst := cells[at]
 	loss := toGain(worst)
 	if !loss.above() {
 		return "From no distance and lie is a loss shown."
 	}
-	for _, cell := range cells {
-		alone = alone && (cell == worst || !toGain(cell).overlaps(loss))
+	for i, cell := range cells {
+		alone = alone && (i == at || !toGain(cell).overlaps(loss))
 	}
 	called := cellWords(worst, units)
 	if alone {

@@ -14,6 +14,9 @@ func TestApproachWords(t *testing.T) {
 	said(t, "alone", bandWords([]metrics.Priority{cell(150, 0.5, 0.4, 0.6), cell(175, 0.2, 0.1, 0.3)}, plots.Yards), "Approaches from the fairway, 150–175 yards, lose the most: 0.5 strokes (0.4 to 0.6) a round.")
 	said(t, "not clear", bandWords([]metrics.Priority{cell(150, 0.5, 0.4, 0.6), cell(175, 0.4, 0.3, 0.5)}, plots.Yards),
 		"Approaches from the fairway, 150–175 yards, lose 0.5 strokes (0.4 to 0.6) a round, the largest figure of any distance and lie, though not clear of the next.")
+	endless := cell(225, 0.5, 0.4, 0.6)
+	endless.ToYd = unknown
+	said(t, "alone, without end", bandWords([]metrics.Priority{endless, cell(175, 0.2, 0.1, 0.3)}, plots.Yards), "Approaches from the fairway, 225 yards and more, lose the most: 0.5 strokes (0.4 to 0.6) a round.")
 	said(t, "no loss", bandWords([]metrics.Priority{cell(150, 0.1, -0.1, 0.3)}, plots.Yards), "From no distance and lie is a loss shown.")
 	said(t, "none", bandWords(nil, plots.Yards), "")
 	step := func(n int64, from, miss, lo, hi float64) metrics.DistanceControl {

@@ -82,7 +82,7 @@ func doubleWords(rows []metrics.DoubleCause) string {
 	started := estimate{most.StartedShare, most.StartedLo, most.StartedHi}
 	clear := true
 	for _, row := range classes {
-		clear = clear && (row == most || !started.overlaps(estimate{row.StartedShare, row.StartedLo, row.StartedHi}))
+		clear = clear && (row.Group == most.Group || !started.overlaps(estimate{row.StartedShare, row.StartedLo, row.StartedHi}))
 	}
 	called := map[string]string{"tee shot": "a tee shot", "approach": "an approach", "short game": "a short-game stroke", "putt": "a putt"}[most.Group]
 	said := fmt.Sprintf("Of %s, %d began with %s", plots.Counted(int(most.N), "double bogey or worse", "double bogeys or worse"), most.Started, called)

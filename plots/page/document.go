@@ -6,17 +6,16 @@ import (
 
 // document is a page as the templates see it.
 type document struct {
-	Title      string
-	Invented   bool
-	Heading    string
-	Opening    []string
-	Back       string // where the page of all players is, from here
-	First      *firstThings
-	Squad      *squadTable
-	Sections   []section
-	Glossary   []term
-	Version    string
-	StyleSheet string
+	Title    string
+	Invented bool
+	Heading  string
+	Opening  []string
+	Back     string // where the page of all players is, from here
+	First    *firstThings
+	Squad    *squadTable
+	Sections []section
+	Glossary []term
+	Version  string
 }
 
 // section is one part of the page: sentences, charts, tables, cautions.

@@ -90,7 +90,7 @@ func (p *player) goalPartTable() table {
 	for _, row := range p.GoalClasses {
 		called := classWords[row.Class]
 		t.Rows = append(t.Rows, []string{
-			strings.ToUpper(called[:1]) + called[1:], estimate{row.Gives, row.GivesLo, row.GivesHi}.cell(),
+			plots.Sentence(called), estimate{row.Gives, row.GivesLo, row.GivesHi}.cell(),
 			chanceCell(row.HolesChance, row.HolesLo, row.HolesHi), chanceCell(row.RoundsChance, row.RoundsLo, row.RoundsHi),
 		})
 	}

@@ -30,22 +30,14 @@ func handicapWords(rows []metrics.Handicap) string {
 	case scores == 0:
 		return "No complete round of 18 holes has a Course Rating and a Slope Rating in the log, so no index can be estimated."
 	case last.Scores == 0:
-		return fmt.Sprintf("%s with a rating %s too few: an index takes three.", plots.Counted(int(scores), "round", "rounds"), map[bool]string{true: "is", false: "are"}[scores == 1])
+		return fmt.Sprintf("%s with a rating %s too few: an index takes three.", plots.Counted(int(scores), "round", "rounds"), plots.IsOrAre(int(scores)))
 	}
 	lowest := "lowest"
 	if last.Counted > 1 {
 		lowest = fmt.Sprintf("lowest %d", last.Counted)
 	}
 	return fmt.Sprintf("Estimated index after the round of %s: %s, from the %s of the last %s.",
-		dayWords(last.Date), index(last.IndexAfter), lowest, plots.Counted(int(min(last.Scores, 20)), "score", "scores"))
-}
-
-// index is a Handicap Index as it is written: one better than 0 takes a plus.
-func index(value float64) string {
-	if value < 0 {
-		return "+" + plots.Number(-value, 1)
-	}
-	return plots.Number(value, 1)
+		dayWords(last.Date), plots.HandicapIndex(last.IndexAfter), lowest, plots.Counted(int(min(last.Scores, 20)), "score", "scores"))
 }
 
 func (p *player) handicapTable() table {
@@ -54,7 +46,7 @@ func (p *player) handicapTable() table {
 		Columns: []column{{"Day", true}, {"Course", true}, {"Gross", false}, {"Adjusted", false}, {"Differential", false}, {"Index after", false}, {"Remark", true}}}
 	rows := p.Handicap[max(0, len(p.Handicap)-most):]
 	for _, row := range rows {
-		t.Rows = append(t.Rows, []string{dayCell(row.Date), name(row.Course), plots.Number(row.Gross, 0), plots.Number(row.AdjustedGross, 0), plots.Number(row.Differential, 1), index(row.IndexAfter), row.Note})
+		t.Rows = append(t.Rows, []string{dayCell(row.Date), name(row.Course), plots.Number(row.Gross, 0), plots.Number(row.AdjustedGross, 0), plots.Number(row.Differential, 1), plots.HandicapIndex(row.IndexAfter), row.Note})
 	}
 	if more := len(p.Handicap) - len(rows); more > 0 {
 		t.Note = fmt.Sprintf("%s before these in the table handicap.", plots.Counted(more, "round", "rounds"))

@@ -1,10 +1,6 @@
 package page
 
 import (
-	"cmp"
-	"maps"
-	"slices"
-
 	"roundmill/metrics"
 	"roundmill/plots"
 )
@@ -73,7 +69,7 @@ func (r *Report) filesRead() section {
 			notes.Items = append(notes.Items, plots.Counted(len(r.Reading.ReadAs)-most, "note more is", "notes more are")+" in run.json.")
 			break
 		}
-		notes.Items = append(notes.Items, plots.Sentence(line)+".")
+		notes.Items = append(notes.Items, line+".")
 	}
 	if total.Repeated > 0 {
 		notes.Items = append(notes.Items, plots.Counted(int(total.Repeated), "record stood twice and was", "records stood twice and were")+" kept once.")
@@ -103,10 +99,8 @@ func readWords(reading plots.Reading) string {
 // refusedBy are the causes of rejects, the most common first.
 func refusedBy(causes map[plots.Cause]int) list {
 	refused := list{Heading: "Refused, by cause"}
-	for _, cause := range slices.SortedFunc(maps.Keys(causes), func(a, b plots.Cause) int {
-		return cmp.Or(cmp.Compare(causes[b], causes[a]), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Expected, b.Expected))
-	}) {
-		refused.Items = append(refused.Items, plots.Count(causes[cause])+" × "+cmp.Or(cause.Field, "record")+": "+cause.Expected)
+	for _, cause := range plots.CommonestFirst(causes) {
+		refused.Items = append(refused.Items, plots.Count(causes[cause])+" × "+cause.String())
 	}
 	return refused
 }

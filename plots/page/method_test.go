@@ -7,6 +7,14 @@ import (
 	"roundmill/plots"
 )
 
+// A note starts with the name of its file, which keeps its case.
+func TestNotesAreAsTheyWereGiven(t *testing.T) {
+	r := &Report{Reading: plots.Reading{ReadAs: []string{"may.csv:3: not used: mood"}}}
+	if lists := r.filesRead().Lists; len(lists) != 1 || lists[0].Items[0] != "may.csv:3: not used: mood." {
+		t.Errorf("notes: %v", lists)
+	}
+}
+
 func TestWordsOfTheFilesRead(t *testing.T) {
 	reading := func(files int, records, kept, refused int64) plots.Reading {
 		r := plots.Reading{Files: make([]ingest.FileInfo, files)}

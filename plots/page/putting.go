@@ -128,7 +128,7 @@ func (p *player) puttTable() table {
 			gained = estimate{row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell()
 		}
 		t.Rows = append(t.Rows, []string{
-			called, plots.Count(int(row.N)), share{estimate{row.Made, row.MadeLo, row.MadeHi}, row.N}.cell(), percentOrDash(row.BaselineMade), plots.Count(int(row.NFirst)),
+			called, plots.Count(int(row.N)), share{estimate{row.Made, row.MadeLo, row.MadeHi}, row.N}.cell(), plots.Percent(row.BaselineMade), plots.Count(int(row.NFirst)),
 			feetEstimate(row.LeaveMedianFt, row.LeaveMedianLoFt, row.LeaveMedianHiFt, p.units).length(p.units),
 			share{estimate{row.ThreePutt, math.NaN(), math.NaN()}, row.NFirst}.cell(),
 			gained,
@@ -146,7 +146,7 @@ func (p *player) groundTable() table {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{
-			strings.ToUpper(row.Ground[:1]) + row.Ground[1:] + " against " + row.Other, plots.Count(int(row.N)) + plots.NoBreak + "and" + plots.NoBreak + plots.Count(int(row.NOther)),
+			plots.Sentence(row.Ground) + " against " + row.Other, plots.Count(int(row.N)) + plots.NoBreak + "and" + plots.NoBreak + plots.Count(int(row.NOther)),
 			made.inCell(plots.Signed(made.value, 0), span(plots.Signed(made.lo, 0), plots.Signed(made.hi, 0))), estimate{row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi}.signedCell(),
 		})
 	}

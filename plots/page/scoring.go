@@ -141,7 +141,7 @@ func (p *player) partTable() table {
 
 func (p *player) scoreTable() table {
 	t := table{ID: "scores", Caption: "Scores by par, nine and length of hole, as if all 18 holes were such", Columns: columns("Holes", "Played", "To par (90 %)", "Under par", "Two over or worse", "Strokes gained (90 %)"),
-		Note: "A group of under ten holes is left out. The bands of length are those of the tables: 50 yards each."}
+		Note: fmt.Sprintf("A group of under ten holes is left out. The bands of length are those of the tables: %s %s each.", plots.Number(p.units.FromYards(50), 0), p.units.Long())}
 	for _, row := range p.Scoring {
 		if row.N < fewestForShare {
 			continue
@@ -164,7 +164,7 @@ func scoringGroup(row metrics.Scoring, units plots.Units) string {
 	case metrics.ByPar:
 		return "Par " + row.Group
 	case metrics.ByNine:
-		return strings.ToUpper(row.Group[:1]) + row.Group[1:] + " nine"
+		return plots.Sentence(row.Group) + " nine"
 	}
 	par, _, _ := strings.Cut(row.Group, ",")
 	return "Par " + par + " of " + spanWords(row.LengthFromYd, row.LengthToYd, units)

@@ -123,16 +123,9 @@ func (p *player) shortGameTable() table {
 		}
 		leave := feetEstimate(row.LeaveMedianFt, row.LeaveMedianLoFt, row.LeaveMedianHiFt, p.units)
 		t.Rows = append(t.Rows, []string{
-			called, plots.Count(int(row.N)), share{estimate{row.UpAndDown, row.UpAndDownLo, row.UpAndDownHi}, row.N}.cell(), percentOrDash(row.BaselineShare),
+			called, plots.Count(int(row.N)), share{estimate{row.UpAndDown, row.UpAndDownLo, row.UpAndDownHi}, row.N}.cell(), plots.Percent(row.BaselineShare),
 			estimate{row.Strokes, row.StrokesLo, row.StrokesHi}.cell(), plots.Number(row.BaselineStrokes, 2), leave.length(p.units),
 		})
 	}
 	return t
-}
-
-func percentOrDash(share float64) string {
-	if math.IsNaN(share) {
-		return plots.Number(share, 0)
-	}
-	return plots.Percent(share)
 }

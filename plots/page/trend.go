@@ -116,7 +116,7 @@ func (p *player) changeTable() table {
 		}
 		called := classWords[row.Class]
 		t.Rows = append(t.Rows, []string{
-			strings.ToUpper(called[:1]) + called[1:], estimate{row.Before, row.BeforeLo, row.BeforeHi}.signedCell(), estimate{row.After, row.AfterLo, row.AfterHi}.signedCell(),
+			plots.Sentence(called), estimate{row.Before, row.BeforeLo, row.BeforeHi}.signedCell(), estimate{row.After, row.AfterLo, row.AfterHi}.signedCell(),
 			estimate{row.Change, row.ChangeLo, row.ChangeHi}.signedCell(), plots.Chance(row.PCorrected),
 		})
 	}

@@ -64,7 +64,7 @@ func TestTheApproachTitleSaysWhatTheIntervalsOfTheMediansCarry(t *testing.T) {
 		}, "From 91–114 metres the rough leaves the ball 12 m away, the fairway 6.7 m"},
 	} {
 		season := Season{Player: "A", Units: test.units}
-		words := approachWords{season: season, groups: approachGroups(test.rows, test.units)}
+		words := approachProximityWords{season: season, groups: approachGroups(test.rows, test.units)}
 		if got := spaced(words.title()); got != test.want {
 			t.Errorf("%s:\n got %q\nwant %q", test.what, got, test.want)
 		}
@@ -93,7 +93,7 @@ func TestTheCountingLineOfTheApproachChartSaysWhatIsShown(t *testing.T) {
 			"Dot: one approach. Large mark: median. Hollow: under 10 shots.",
 		}},
 	} {
-		words := approachWords{season: test.season, groups: approachGroups(test.rows, Yards), hills: test.hills}
+		words := approachProximityWords{season: test.season, groups: approachGroups(test.rows, Yards), hills: test.hills}
 		for i, line := range words.counted() {
 			if got := spaced(line); got != test.want[i] {
 				t.Errorf("%s:\n got %q\nwant %q", test.what, got, test.want[i])
@@ -106,7 +106,7 @@ func TestTheSourceLineCountsWhatIsNotSeen(t *testing.T) {
 	penalties := cell("rough", 100, 30, 38, 32, 45)
 	penalties.NPenalty = 1
 	rows := []metrics.ApproachProximity{cell("fairway", 100, 30, 22, 19, 25), penalties, cell("sand", 100, 2, 50, 40, 60)}
-	words := approachWords{groups: approachGroups(rows, Yards), all: rows, to: 50}
+	words := approachProximityWords{groups: approachGroups(rows, Yards), all: rows, to: 50}
 	want := "Fairway takes in the tee of a par 3. ▲: beyond the scale, counted in every figure. " +
 		"1 approach ended in a penalty: in the shots, without a distance. Not drawn: 2 approaches from sand. " +
 		"Drawn by roundmill from the player's shot log."

@@ -12,7 +12,7 @@ import (
 func TestPlayerFoldersAreSafeAndDifferent(t *testing.T) {
 	seen := map[string]bool{}
 	for i, name := range []string{"../x", "CON", "", strings.Repeat("a", 300), "Ann Lee", "ann lee", "Zoë", "名前", "a/b\\c", "."} {
-		folder := playerFolder(i+1, name)
+		folder := PlayerFolder(i+1, name)
 		if strings.ContainsAny(folder, "/\\.: ") || folder == "" || len(folder) > 50 || seen[strings.ToLower(folder)] {
 			t.Errorf("%q gets the folder %q", name, folder)
 		}

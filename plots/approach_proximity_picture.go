@@ -8,10 +8,10 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// approachPicture is the layout of the approach chart: bands from left to right
+// approachProximityPicture is the layout of the approach chart: bands from left to right
 // over a scale of distances, three lines of figures under it. More bands than
 // fit go on in further tiers below, on the same scale.
-type approachPicture struct {
+type approachProximityPicture struct {
 	units    Units
 	tiers    [][]approachBand
 	to       float64   // end of the scale, in the units seen
@@ -41,8 +41,8 @@ const (
 	mostApproachTicks = 6
 )
 
-func newApproachPicture(units Units, groups []approachGroup, to float64) approachPicture {
-	p := approachPicture{units: units, to: to, lies: 2}
+func newApproachProximityPicture(units Units, groups []approachGroup, to float64) approachProximityPicture {
+	p := approachProximityPicture{units: units, to: to, lies: 2}
 	var bands []approachBand
 	for i, group := range groups {
 		if i == 0 || group.BandFromYd != groups[i-1].BandFromYd {
@@ -75,36 +75,36 @@ func newApproachPicture(units Units, groups []approachGroup, to float64) approac
 }
 
 // scaleHeight is the height of the scale of one tier.
-func (p approachPicture) scaleHeight() vg.Length {
+func (p approachProximityPicture) scaleHeight() vg.Length {
 	if len(p.tiers) > 1 {
 		return 150
 	}
 	return 212
 }
 
-func (p approachPicture) tierHeight() vg.Length {
+func (p approachProximityPicture) tierHeight() vg.Length {
 	return beyondLine + p.scaleHeight() + figuresHeight
 }
 
-func (p approachPicture) height() vg.Length {
+func (p approachProximityPicture) height() vg.Length {
 	n := vg.Length(len(p.tiers))
 	return lieNames + n*p.tierHeight() + (n-1)*tierGap
 }
 
 // scaleFrom is the scale of a tier whose upper edge is at y.
-func (p approachPicture) scaleFrom(top vg.Length) scale {
+func (p approachProximityPicture) scaleFrom(top vg.Length) scale {
 	return scale{from: 0, to: p.to, start: top + beyondLine + p.scaleHeight(), end: top + beyondLine}
 }
 
 // strip is the width of one distribution with its bar.
-func (p approachPicture) strip() vg.Length { return (p.pitch - bandGap) / vg.Length(p.lies) }
+func (p approachProximityPicture) strip() vg.Length { return (p.pitch - bandGap) / vg.Length(p.lies) }
 
 // room is what dots or a density may take of a strip.
-func (p approachPicture) room() vg.Length { return p.strip() - barWidth - 3*besideBar }
+func (p approachProximityPicture) room() vg.Length { return p.strip() - barWidth - 3*besideBar }
 
 // bar is the middle of a group's bar in the band that starts at left, and the
 // way in which its dots go from there.
-func (p approachPicture) bar(left vg.Length, look lieLook) (x, way vg.Length) {
+func (p approachProximityPicture) bar(left vg.Length, look lieLook) (x, way vg.Length) {
 	spine := left + bandGap/2 + p.strip()
 	switch look.mark {
 	case circle:
@@ -118,7 +118,7 @@ func (p approachPicture) bar(left vg.Length, look lieLook) (x, way vg.Length) {
 
 // figuresAt is the middle of a group's figures: under its dots, and not far
 // from its bar.
-func (p approachPicture) figuresAt(left vg.Length, look lieLook) vg.Length {
+func (p approachProximityPicture) figuresAt(left vg.Length, look lieLook) vg.Length {
 	const farthest = vg.Length(28)
 	bar, way := p.bar(left, look)
 	return bar + way*min(farthest, p.strip()/2-barWidth/2+besideBar)
@@ -126,11 +126,11 @@ func (p approachPicture) figuresAt(left vg.Length, look lieLook) vg.Length {
 
 // asHill says whether a group is drawn as a density: where one group has to be,
 // all are that are large enough for an outline to be trusted.
-func (p approachPicture) asHill(group approachGroup) bool {
+func (p approachProximityPicture) asHill(group approachGroup) bool {
 	return p.hills && len(group.finishes) >= fewestForHill
 }
 
-func (p approachPicture) draw(c *canvas, top vg.Length) {
+func (p approachProximityPicture) draw(c *canvas, top vg.Length) {
 	c.text(margin, top+lieNames-4, fromLeft, quiet, p.units.Short()+" from")
 	c.text(margin, top+lieNames+beyondLine-6, fromLeft, quiet, "the hole")
 	p.nameLies(c, top+lieNames-3)
@@ -149,7 +149,7 @@ func (p approachPicture) draw(c *canvas, top vg.Length) {
 	}
 }
 
-func (p approachPicture) drawGrid(c *canvas, axis scale) {
+func (p approachProximityPicture) drawGrid(c *canvas, axis scale) {
 	step := tickStep(p.to, mostApproachTicks)
 	for _, tick := range axis.ticks(step) {
 		y := axis.at(tick)
@@ -162,7 +162,7 @@ func (p approachPicture) drawGrid(c *canvas, axis scale) {
 	}
 }
 
-func (p approachPicture) drawGroup(c *canvas, axis scale, group approachGroup, left vg.Length) {
+func (p approachProximityPicture) drawGroup(c *canvas, axis scale, group approachGroup, left vg.Length) {
 	bar, way := p.bar(left, group.look)
 	edge := bar + way*(barWidth/2+besideBar)
 	if p.asHill(group) {
@@ -176,7 +176,7 @@ func (p approachPicture) drawGroup(c *canvas, axis scale, group approachGroup, l
 	}
 }
 
-func (p approachPicture) drawDots(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+func (p approachProximityPicture) drawDots(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
 	stack := stacked(group.finishes, axis, p.diameter)
 	step := stack.step(p.diameter, p.room())
 	for i, place := range stack.places {
@@ -194,7 +194,7 @@ func (p approachPicture) drawDots(c *canvas, axis scale, group approachGroup, ed
 
 // drawHill draws a density from its nearest to its farthest finish, at least as
 // thick as a hairline there, so that lone shots are seen.
-func (p approachPicture) drawHill(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
+func (p approachProximityPicture) drawHill(c *canvas, axis scale, group approachGroup, edge, way vg.Length) {
 	const hair = vg.Length(0.5)
 	nearest, farthest := group.finishes[0], min(group.finishes[len(group.finishes)-1], p.to)
 	corners := []vg.Point{{X: edge, Y: axis.at(nearest)}}
@@ -210,7 +210,7 @@ func (p approachPicture) drawHill(c *canvas, axis scale, group approachGroup, ed
 
 // drawSummary draws the middle half, the median's interval and the median, as
 // far as the scale reaches.
-func (p approachPicture) drawSummary(c *canvas, axis scale, group approachGroup, bar vg.Length) {
+func (p approachProximityPicture) drawSummary(c *canvas, axis scale, group approachGroup, bar vg.Length) {
 	at := func(ft float64) vg.Length { return axis.at(min(p.units.FromFeet(ft), p.to)) }
 	const diameter, rim = vg.Length(6.2), vg.Length(1)
 	visible := p.units.FromFeet(group.MedianFt) <= p.to
@@ -232,7 +232,7 @@ func (p approachPicture) drawSummary(c *canvas, axis scale, group approachGroup,
 }
 
 // nameLies writes the name of each lie once, over the first band.
-func (p approachPicture) nameLies(c *canvas, base vg.Length) {
+func (p approachProximityPicture) nameLies(c *canvas, base vg.Length) {
 	const fromSpine = vg.Length(2)
 	for _, look := range lieLooks[:p.lies] {
 		bar, way := p.bar(p.start, look)
@@ -244,7 +244,7 @@ func (p approachPicture) nameLies(c *canvas, base vg.Length) {
 	}
 }
 
-func (p approachPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.Length) {
+func (p approachProximityPicture) drawFigures(c *canvas, bands []approachBand, bottom vg.Length) {
 	bandBase := bottom + 15
 	medianBase := bandBase + figureLine + 3
 	greenBase, shotsBase := medianBase+figureLine, medianBase+2*figureLine

@@ -25,7 +25,7 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 	for i, season := range figures.Seasons {
 		folder := ""
 		if len(figures.Seasons) > 1 {
-			folder = playerFolder(i+1, season.Player)
+			folder = PlayerFolder(i+1, season.Player)
 		}
 		if i == mostPlayers {
 			return charts, append(missing, Missing{Name: "charts", Reason: fmt.Sprintf(
@@ -82,8 +82,6 @@ func ofPlayer[R any](rows []R, player string, of func(R) string) (own []R) {
 	}
 	return own
 }
-
-func playerFolder(number int, name string) string { return PlayerFolder(number, name) }
 
 // PlayerFolder is a name for a player's folder that is safe on every system
 // and differs from all others: a number, then the plain letters of the name.

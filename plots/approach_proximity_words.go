@@ -10,8 +10,8 @@ import (
 	"roundmill/metrics"
 )
 
-// approachWords makes the sentences of the approach chart from its figures.
-type approachWords struct {
+// approachProximityWords makes the sentences of the approach chart from its figures.
+type approachProximityWords struct {
 	season Season
 	groups []approachGroup             // as drawn
 	all    []metrics.ApproachProximity // every row of the player with shots
@@ -24,21 +24,7 @@ func approachesMissing(n int) string {
 		return "No approach from the fairway or the rough has a known finish."
 	}
 	return fmt.Sprintf("%s from the fairway and the rough %s too few to draw.",
-		sentence(Counted(n, "approach", "approaches")), isOrAre(n))
-}
-
-func isOrAre(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
-}
-
-func sentence(text string) string { return Sentence(text) }
-
-// Sentence starts with a capital.
-func Sentence(text string) string {
-	return strings.ToUpper(text[:1]) + text[1:]
+		Sentence(Counted(n, "approach", "approaches")), IsOrAre(n))
 }
 
 // medianPrinted is a median distance with the digits its interval supports.
@@ -74,13 +60,13 @@ const enoughForQuestion = 30
 
 // contrasts finds the bands where fairway and rough are told apart, and how
 // many bands could be compared at all.
-func (w approachWords) contrasts() (clear []lieContrast, compared int) {
+func (w approachProximityWords) contrasts() (clear []lieContrast, compared int) {
 	for _, fairway := range w.groups {
-		if fairway.LieGroup != "fairway" || !fairway.hasInterval() {
+		if fairway.LieGroup != metrics.FromFairway || !fairway.hasInterval() {
 			continue
 		}
 		for _, rough := range w.groups {
-			if rough.LieGroup != "rough" || rough.BandFromYd != fairway.BandFromYd || !rough.hasInterval() {
+			if rough.LieGroup != metrics.FromRough || rough.BandFromYd != fairway.BandFromYd || !rough.hasInterval() {
 				continue
 			}
 			compared++
@@ -98,7 +84,7 @@ func (w approachWords) contrasts() (clear []lieContrast, compared int) {
 // title says what the intervals of the medians carry: that one lie leaves the
 // ball farther away, else how the distance grows with the yardage, else only
 // the question.
-func (w approachWords) title() string {
+func (w approachProximityWords) title() string {
 	clear, compared := w.contrasts()
 	oneWay := !slices.ContainsFunc(clear, func(l lieContrast) bool {
 		return l.farther.LieGroup != clear[0].farther.LieGroup
@@ -118,7 +104,7 @@ func (w approachWords) title() string {
 	return "Where do approaches finish?"
 }
 
-func (w approachWords) lieTitle(clear []lieContrast) string {
+func (w approachProximityWords) lieTitle(clear []lieContrast) string {
 	shown := slices.MaxFunc(clear, func(a, b lieContrast) int {
 		return cmp.Or(cmp.Compare(a.shots(), b.shots()), cmp.Compare(b.nearer.BandFromYd, a.nearer.BandFromYd))
 	})
@@ -134,8 +120,8 @@ func (w approachWords) lieTitle(clear []lieContrast) string {
 
 // yardageTitle compares the nearest and the farthest band of one lie; it is
 // empty where their intervals overlap.
-func (w approachWords) yardageTitle() string {
-	for _, lie := range []string{"fairway", "rough"} {
+func (w approachProximityWords) yardageTitle() string {
+	for _, lie := range []string{metrics.FromFairway, metrics.FromRough} {
 		var rows []approachGroup
 		for _, row := range w.groups {
 			if row.LieGroup == lie && row.hasInterval() {
@@ -156,11 +142,11 @@ func (w approachWords) yardageTitle() string {
 	return ""
 }
 
-func (w approachWords) band(row metrics.ApproachProximity) string {
+func (w approachProximityWords) band(row metrics.ApproachProximity) string {
 	return w.season.Units.Band(row.BandFromYd, row.BandToYd) + NoBreak + w.season.Units.Long()
 }
 
-func (w approachWords) counted() []string {
+func (w approachProximityWords) counted() []string {
 	shots := 0
 	few, plenty := false, false
 	for _, row := range w.groups {
@@ -183,7 +169,7 @@ func (w approachWords) counted() []string {
 	return []string{w.season.counted(Counted(shots, "approach", "approaches")), strings.Join(reading, " ")}
 }
 
-func (w approachWords) source() []string {
+func (w approachProximityWords) source() []string {
 	sentences := []string{"Fairway takes in the tee of a par" + NoBreak + "3."}
 	if slices.ContainsFunc(w.groups, func(g approachGroup) bool { return beyond(g.finishes, w.to) > 0 }) {
 		sentences = append(sentences, "▲: beyond the scale, counted in every figure.")
@@ -199,29 +185,29 @@ func (w approachWords) source() []string {
 	if sand := w.sandLeftOut(); sand > 0 {
 		sentences = append(sentences, fmt.Sprintf("Not drawn: %s from sand.", Counted(sand, "approach", "approaches")))
 	}
-	sentences = append(sentences, "Drawn by roundmill from the player's shot log.")
+	sentences = append(sentences, drawnFrom)
 	return []string{strings.Join(sentences, " ")}
 }
 
-func (w approachWords) sandLeftOut() int {
+func (w approachProximityWords) sandLeftOut() int {
 	n := 0
 	for _, row := range w.all {
-		if row.LieGroup == "sand" {
+		if row.LieGroup == metrics.FromSand {
 			n += int(row.N)
 		}
 	}
 	for _, row := range w.groups {
-		if row.LieGroup == "sand" {
+		if row.LieGroup == metrics.FromSand {
 			n -= int(row.N)
 		}
 	}
 	return n
 }
 
-// alt says in words what the picture shows, band by band.
-func (w approachWords) alt() string {
+// alt says what the picture shows, band by band.
+func (w approachProximityWords) alt() string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s. Median distance from the hole in %s:", strings.TrimRight(w.title(), "?."), w.season.Units.Short())
+	fmt.Fprintf(&out, "Median distance from the hole in %s:", w.season.Units.Short())
 	for i, group := range w.groups {
 		switch {
 		case i == 0:
@@ -234,5 +220,5 @@ func (w approachWords) alt() string {
 		fmt.Fprintf(&out, " %s %s of %s", group.LieGroup, medianPrinted(group.ApproachProximity, w.season.Units),
 			Counted(int(group.N), "shot", "shots"))
 	}
-	return strings.ReplaceAll(out.String(), NoBreak, " ") + "."
+	return out.String() + "."
 }

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/apache/arrow-go/v18/arrow"
+
+	"roundmill/ingest"
+	"roundmill/ingest/store"
+	"roundmill/metrics"
+	"roundmill/plots"
+	"roundmill/transform"
+)
+
+// mill does the whole job: read, enrich, store, add up, draw, publish.
+func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.Writer) error {
+	folder, err := store.NewFolder(s.out, s.disk, ownResults)
+	if err != nil {
+		return err
+	}
+	defer folder.Discard()
+	reader, err := open(s, stdin, folder.Scratch())
+	if err != nil {
+		return err
+	}
+
+	var own *metrics.OwnBaseline
+	if s.ownBaseline {
+		if own, err = ownBaseline(ctx, s, reader, stderr); err != nil {
+			return err
+		}
+		s.transform.Baseline = own.Whole
+		s.figures.Baseline, s.figures.Table, s.display.BaselineSource = own.Whole.Name, own.Whole, own.Whole.Source
+		reader = reader.Afresh()
+	}
+	type enriched struct {
+		shots                         *transform.Shots
+		shotRows, holeRows, roundRows arrow.RecordBatch
+	}
+	var results *results
+	var figures []*metrics.Set
+	restart := func() (*reading, error) {
+		if results != nil {
+			results.abandon()
+			if err := folder.StartAgain(); err != nil {
+				return nil, err
+			}
+		}
+		figures = make([]*metrics.Set, s.workers)
+		for worker := range figures {
+			figures[worker] = metrics.NewSet(s.figures)
+		}
+		results = newResults(folder, s)
+		return &reading{onReject: results.reject}, nil
+	}
+	enrich := func(worker int, batch *ingest.Batch) enriched {
+		shots := transform.Enrich(batch, s.transform)
+		if own != nil {
+			own.Measure(shots)
+		}
+		figures[worker].Add(shots)
+		return enriched{shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
+	}
+	done, err := read(ctx, s, reader, stderr, restart, enrich, func(e enriched) error {
+		return results.add(e.shots, e.shotRows, e.holeRows, e.roundRows)
+	})
+	if results != nil {
+		defer results.abandon()
+	}
+	if err != nil {
+		return err
+	}
+	done.say(s, results, stderr)
+	if err := done.usable(s); err != nil {
+		return err
+	}
+	for _, set := range figures[1:] {
+		figures[0].Merge(set)
+	}
+	if err := results.close(); err != nil {
+		return err
+	}
+	finished := figures[0].Finish()
+	if stored, counted := results.shotRows(), finished.Shots(); stored != done.total.Kept || counted != stored {
+		panic(fmt.Sprintf("roundmill: %d records kept, %d shots in the tables, %d in the figures", done.total.Kept, stored, counted))
+	}
+	if own != nil {
+		finished.Warnings = append(finished.Warnings, own.Warnings...)
+	}
+	if err := results.addFigures(finished.Tables()); err != nil {
+		return err
+	}
+	outcome := plots.Outcome{Folder: s.out, Refused: done.rejects}
+	if !s.noCharts {
+		if err := results.addChartsAndPages(s, done, finished, &outcome); err != nil {
+			return err
+		}
+	}
+	summary, err := results.describe(s, done, finished, outcome.Missing)
+	if err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := folder.Publish(); err != nil {
+		return err
+	}
+	if s.json {
+		_, err = stdout.Write(summary)
+		return err
+	}
+	if s.quiet {
+		return nil
+	}
+	return plots.WriteSummary(stdout, finished, s.display, outcome)
+}
+
+// ownBaseline makes the baseline of the log itself, in a reading of its own.
+func ownBaseline(ctx context.Context, s *settings, reader *ingest.Reader, stderr io.Writer) (*metrics.OwnBaseline, error) {
+	var parts []*metrics.OwnBaselineFigures
+	restart := func() (*reading, error) {
+		parts = make([]*metrics.OwnBaselineFigures, s.workers)
+		for worker := range parts {
+			parts[worker] = metrics.NewOwnBaselineFigures()
+		}
+		return &reading{onReject: func(ingest.Reject) error { return nil }}, nil
+	}
+	add := func(worker int, batch *ingest.Batch) struct{} {
+		parts[worker].Add(transform.Enrich(batch, s.transform))
+		return struct{}{}
+	}
+	if _, err := read(ctx, s, reader, stderr, restart, add, func(struct{}) error { return nil }); err != nil {
+		return nil, err
+	}
+	for _, part := range parts[1:] {
+		parts[0].Merge(part)
+	}
+	return parts[0].Finish(), nil
+}

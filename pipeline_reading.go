@@ -1,0 +1,182 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"roundmill/ingest"
+	"roundmill/ingest/ordered"
+	"roundmill/plots"
+	"roundmill/testdata/demo"
+)
+
+// reading is what came of the input: every count, and what there is to say.
+type reading struct {
+	files      []ingest.FileInfo
+	filesAs    [][]string     // how each file was read
+	tallies    []ingest.Tally // by file
+	rounds     []int          // by file
+	total      ingest.Tally
+	rejects    int
+	notes      []ingest.Note
+	firstPutts ingest.FeetCounts
+	causes     map[plots.Cause]int
+	onReject   func(ingest.Reject) error
+}
+
+// take adds what is to be said of a batch.
+func (r *reading) take(batch *ingest.Batch) error {
+	for file, tally := range batch.Tallies {
+		r.tallies[file].Add(*tally)
+		r.total.Add(*tally)
+	}
+	for file, rounds := range batch.Rounds {
+		r.rounds[file] += rounds
+	}
+	r.firstPutts.Add(batch.FirstPutts)
+	r.notes = append(r.notes, batch.Notes...)
+	for _, reject := range batch.Rejects {
+		r.rejects++
+		r.causes[plots.CauseOf(reject)]++
+		if err := r.onReject(reject); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// read runs the reader and hands every checked batch to do, on all workers, and
+// what do makes of it to take, in input order. Input whose rounds lie scattered
+// is read again from the start, after restart.
+func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr io.Writer,
+	restart func() (*reading, error), do func(worker int, batch *ingest.Batch) R, take func(R) error,
+) (*reading, error) {
+	type result struct {
+		batch *ingest.Batch
+		made  R
+	}
+	for {
+		done, err := restart()
+		if err != nil {
+			return nil, err
+		}
+		files := len(reader.Files())
+		done.tallies, done.rounds = make([]ingest.Tally, files), make([]int, files)
+		done.causes = map[plots.Cause]int{}
+		stop := showProgress(s, reader, stderr)
+		produce := func(ctx context.Context, emit func(*ingest.Rounds) error) error {
+			for rounds, err := range reader.Rounds(ctx) {
+				if err != nil {
+					return err
+				}
+				if err := emit(rounds); err != nil {
+					return err
+				}
+			}
+			return nil
+		}
+		work := func(worker int, rounds *ingest.Rounds) (result, error) {
+			batch := rounds.Check()
+			r := result{batch: batch}
+			if batch.Record != nil {
+				r.made = do(worker, batch)
+			}
+			return r, nil
+		}
+		for r, failure := range ordered.Map(ctx, s.workers, produce, work) {
+			if err = failure; err != nil {
+				break
+			}
+			if err = done.take(r.batch); err == nil && r.batch.Record != nil {
+				err = take(r.made)
+			}
+			if err != nil {
+				break
+			}
+		}
+		if stopped := stop(); err == nil {
+			err = stopped
+		}
+		if errors.Is(err, ingest.ErrScattered) {
+			reader = reader.Again()
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		done.files, done.filesAs = reader.Files(), reader.ReadAs()
+		if !done.total.Balances() {
+			panic(fmt.Sprintf("roundmill: the books do not balance: %+v", done.total))
+		}
+		return done, nil
+	}
+}
+
+// open opens the input that the settings name.
+func open(s *settings, stdin io.Reader, scratch string) (*ingest.Reader, error) {
+	options := s.reading
+	options.Scratch = scratch
+	if s.demo {
+		return ingest.OpenText(demo.Name, demo.CSV, options)
+	}
+	return ingest.Open(s.paths, stdin, options)
+}
+
+// usable is the verdict on the input as a whole.
+func (r *reading) usable(s *settings) error {
+	switch {
+	case r.total.Kept == 0 && r.total.Narrowed > 0 && r.rejects == 0:
+		return fmt.Errorf("no round is left by --player, --course, --from and --to; %w", errRejected)
+	case r.total.Kept == 0:
+		return fmt.Errorf("no record was usable; %w", errRejected)
+	case s.strict && r.rejects > 0:
+		return fmt.Errorf("--strict, and there are %s; %w", plots.Counted(r.rejects, "reject", "rejects"), errRejected)
+	}
+	return nil
+}
+
+// say tells on stderr what was refused and noted: the first of each, then how
+// many more.
+func (r *reading) say(s *settings, results *results, stderr io.Writer) {
+	const most = 20
+	for _, line := range results.firstRejects {
+		fmt.Fprintln(stderr, line)
+	}
+	if more := r.rejects - len(results.firstRejects); more > 0 {
+		fmt.Fprintf(stderr, "... and %d more in rejects.csv\n", more)
+	}
+	if s.quiet {
+		return
+	}
+	for i, note := range r.readAs(s) {
+		if i == most {
+			fmt.Fprintf(stderr, "... and %d more notes in run.json\n", len(r.readAs(s))-most)
+			break
+		}
+		fmt.Fprintln(stderr, "note:", note)
+	}
+}
+
+// readAs is how the input was read, and what deserves a look.
+func (r *reading) readAs(s *settings) []string {
+	var lines []string
+	for _, note := range r.notes {
+		lines = append(lines, note.String())
+	}
+	if missing := s.transform.Baseline.Missing(); len(missing) > 0 {
+		lines = append(lines, "the baseline has no values for "+strings.Join(missing, ", ")+": strokes from there have no strokes gained, and their holes count in none")
+	}
+	if feet, any := r.firstPutts.Median(); any {
+		lines = append(lines, plots.PuttsReadAs(s.reading.PuttUnit.String(), feet))
+	}
+	return lines
+}
+
+func (r *reading) report(s *settings) plots.Reading {
+	return plots.Reading{
+		Files: r.files, FilesReadAs: r.filesAs, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
+	}
+}
