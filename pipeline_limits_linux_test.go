@@ -12,6 +12,9 @@ import (
 // Input far beyond what a log can be is refused with the limit named, and takes
 // no more memory than a usual run.
 func TestInputBeyondTheLimitsIsRefusedInBoundedMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads files of 100 MB and measures memory")
+	}
 	const hundred = 100 << 20
 	header := "date,course,hole,par,shot,lie,to_hole\n"
 	hole := "2026-05-31,Here,1,3,1,tee,150\n2026-05-31,Here,1,3,2,green,9\n"

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"image"
+	"image/png"
 	"maps"
 	"regexp"
 	"slices"
@@ -50,9 +52,32 @@ var (
 	roundFigures = sync.OnceValue(func() *metrics.Results { return figuresOfLog(fieldLog(1, 1)) })
 )
 
-// reportOf is the report of figures with every chart drawn.
-func reportOf(tb testing.TB, figures *metrics.Results, units plots.Units) *Report {
-	tb.Helper()
+// dot is a picture of one pixel, for pages that nobody looks at.
+var dot = sync.OnceValue(func() []byte {
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+		panic(err)
+	}
+	return picture.Bytes()
+})
+
+// reportOf is the report of figures with a dot for every chart.
+func reportOf(figures *metrics.Results, units plots.Units) *Report {
+	return reportWith(figures, units, func(*plots.Chart) []byte { return dot() })
+}
+
+// drawnReport is the report of figures with every chart drawn.
+func drawnReport(tb testing.TB, figures *metrics.Results, units plots.Units) *Report {
+	return reportWith(figures, units, func(chart *plots.Chart) []byte {
+		var picture bytes.Buffer
+		if err := chart.WritePNG(&picture); err != nil {
+			tb.Fatal(err)
+		}
+		return picture.Bytes()
+	})
+}
+
+func reportWith(figures *metrics.Results, units plots.Units, draw func(*plots.Chart) []byte) *Report {
 	display := plots.Display{Units: units, BaselineSource: "a note on where the table comes from."}
 	charts, missing := plots.Charts(figures, display)
 	r := &Report{Figures: figures, Display: display, Missing: missing, Version: "0.0", Reading: plots.Reading{
@@ -60,11 +85,7 @@ func reportOf(tb testing.TB, figures *metrics.Results, units plots.Units) *Repor
 		Total: ingest.Tally{Records: 12, Kept: 11, Refused: 1}, Causes: map[plots.Cause]int{{Field: "lie", Expected: "expected a known word"}: 1},
 	}}
 	for _, chart := range charts {
-		var png bytes.Buffer
-		if err := chart.WritePNG(&png); err != nil {
-			tb.Fatal(err)
-		}
-		r.Pictures = append(r.Pictures, Picture{chart, png.Bytes()})
+		r.Pictures = append(r.Pictures, Picture{chart, draw(chart)})
 	}
 	return r
 }
@@ -86,8 +107,8 @@ func everyPage(t *testing.T) map[string]string {
 	t.Helper()
 	all := map[string]string{}
 	for name, r := range map[string]*Report{
-		"demo": reportOf(t, demoFigures(), plots.Yards), "metres": reportOf(t, demoFigures(), plots.Metres),
-		"squad": reportOf(t, squadFigures(), plots.Yards), "one round": reportOf(t, roundFigures(), plots.Yards),
+		"demo": reportOf(demoFigures(), plots.Yards), "metres": reportOf(demoFigures(), plots.Metres),
+		"squad": reportOf(squadFigures(), plots.Yards), "one round": reportOf(roundFigures(), plots.Yards),
 	} {
 		for file, content := range pagesOf(t, r) {
 			all[name+"/"+file] = content
@@ -105,7 +126,7 @@ func text(page string) string {
 }
 
 func TestPageOpensWithTheSeasonAndThreeThingsToWorkOn(t *testing.T) {
-	page := text(pagesOf(t, reportOf(t, demoFigures(), plots.Yards))[Name])
+	page := text(pagesOf(t, reportOf(demoFigures(), plots.Yards))[Name])
 	at := 0
 	for _, want := range []string{
 		"46 rounds from 7 March to 24 October 2026: 74.1 strokes a round, 2.5 over par (90 % interval 1.9 to 3.1), and 4.4 strokes (3.8 to 5.0) a round behind the benchmark",
@@ -168,14 +189,14 @@ func TestPagesAreSoundDocuments(t *testing.T) {
 }
 
 func TestSameFiguresGiveTheSamePage(t *testing.T) {
-	first, again := pagesOf(t, reportOf(t, squadFigures(), plots.Yards)), pagesOf(t, reportOf(t, squadFigures(), plots.Yards))
+	first, again := pagesOf(t, reportOf(squadFigures(), plots.Yards)), pagesOf(t, reportOf(squadFigures(), plots.Yards))
 	if !maps.Equal(first, again) {
 		t.Error("two runs give different bytes")
 	}
 }
 
 func TestMetresLeaveNoYardsAndNoFeet(t *testing.T) {
-	page := text(pagesOf(t, reportOf(t, demoFigures(), plots.Metres))[Name])
+	page := text(pagesOf(t, reportOf(demoFigures(), plots.Metres))[Name])
 	page = page[:strings.LastIndex(page, "How it was computed")] // sources name the yard
 	for _, m := range regexp.MustCompile(`.{0,40}\b(yards?|yd|ft|feet|foot)\b.{0,20}`).FindAllString(page, -1) {
 		t.Errorf("in metres: %s", m)
@@ -183,7 +204,7 @@ func TestMetresLeaveNoYardsAndNoFeet(t *testing.T) {
 }
 
 func TestSquadHasAPageAPlayerAndOneThatLeadsToThem(t *testing.T) {
-	pages := pagesOf(t, reportOf(t, squadFigures(), plots.Yards))
+	pages := pagesOf(t, reportOf(squadFigures(), plots.Yards))
 	if len(pages) != 4 {
 		t.Fatalf("pages %v, expected one of the squad and three of players", slices.Sorted(maps.Keys(pages)))
 	}
@@ -225,9 +246,9 @@ func TestAMissingChartIsASentenceInItsPlace(t *testing.T) {
 
 func BenchmarkPage(b *testing.B) {
 	figures := demoFigures()
-	drawn := reportOf(b, figures, plots.Yards)
+	drawn := drawnReport(b, figures, plots.Yards)
 	for name, report := range map[string]func() *Report{
-		"with its charts": func() *Report { return reportOf(b, figures, plots.Yards) },
+		"with its charts": func() *Report { return drawnReport(b, figures, plots.Yards) },
 		"alone":           func() *Report { return drawn },
 	} {
 		b.Run(name, func(b *testing.B) {
