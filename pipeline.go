@@ -372,8 +372,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		}
 		outcome.Charts, outcome.Missing, outcome.Page, outcome.WithoutPages = len(charts), missing, page.Name, report.WithoutPages()
 	}
-	summary, err := results.describe(s, done, figureTables, outcome.Missing)
-	if err != nil {
+	if err := results.describe(s, done, figureTables, outcome.Missing); err != nil {
 		return err
 	}
 	if err := ctx.Err(); err != nil {
@@ -383,13 +382,23 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 	if s.json {
-		_, err = stdout.Write(summary)
-		return err
+		return printSummary(s, stdout)
 	}
 	if s.quiet {
 		return nil
 	}
 	return plots.WriteSummary(stdout, figureTables, s.display, outcome)
+}
+
+// printSummary prints summary.json as it was published.
+func printSummary(s *settings, stdout io.Writer) error {
+	summary, err := os.Open(filepath.Join(s.out, summaryName))
+	if err != nil {
+		return err
+	}
+	defer summary.Close()
+	_, err = io.Copy(stdout, summary)
+	return err
 }
 
 // ownBaseline makes the baseline of the log itself, in a reading of its own.

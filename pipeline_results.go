@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"iter"
 	"maps"
 	"os"
 	"path"
@@ -206,23 +207,23 @@ func (r *results) writeRejects() error {
 	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
 }
 
-// addFigures writes a table for each group of figures.
-func (r *results) addFigures(tables []metrics.Table) error {
-	for _, figures := range tables {
+// addFigures writes a table for each group of figures, two side by side.
+func (r *results) addFigures(tables iter.Seq[metrics.Table]) error {
+	group := ordered.NewGroup(2)
+	for figures := range tables {
 		name := "tables/" + figures.Name + ".parquet"
 		batch := figures.Record()
-		table := r.table(name, batch.Schema())
-		err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows}))
-		if err == nil {
-			err = table.CloseAndVerify()
-		}
-		if err != nil {
-			table.Abandon()
-			return err
-		}
 		r.described = append(r.described, store.Describe(figures.Name, figures.About, batch.Schema(), name))
+		group.Go(func() error {
+			table := r.table(name, batch.Schema())
+			defer table.Abandon()
+			if err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows})); err != nil {
+				return err
+			}
+			return table.CloseAndVerify()
+		})
 	}
-	return nil
+	return group.Wait()
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.
@@ -242,9 +243,11 @@ func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
 	return pictures, group.Wait()
 }
 
-// describe writes run.json, summary.json and datapackage.json, and returns the
-// summary.
-func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) (summary []byte, err error) {
+// summaryName is the file of all figures.
+const summaryName = "summary.json"
+
+// describe writes run.json, summary.json and datapackage.json.
+func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) error {
 	type source struct {
 		ingest.FileInfo
 		ingest.Tally
@@ -274,24 +277,25 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	for i, m := range missing {
 		gaps[i] = m.Name + ": " + m.Reason
 	}
-	summary, err = figures.JSON(metrics.Context{
+	summary, err := r.folder.Create(summaryName)
+	if err != nil {
+		return err
+	}
+	err = figures.WriteJSON(summary, metrics.Context{
 		Version: version, Baseline: s.transform.Baseline.Name, BaselineSource: s.transform.Baseline.Source,
 		Invented: s.demo, ChartsMissing: gaps,
 	})
-	if err != nil {
-		return nil, err
+	if err := errors.Join(err, summary.Sync(), summary.Close()); err != nil {
+		return err
 	}
 	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, r.described)
-	if err := errors.Join(r.folder.WriteFile("summary.json", summary), r.writeJSON("datapackage.json", packaged)); err != nil {
-		return nil, err
+	if err := r.writeJSON("datapackage.json", packaged); err != nil {
+		return err
 	}
 	if record.Files, err = r.folder.Written(); err != nil {
-		return nil, err
+		return err
 	}
-	if err := r.writeJSON(ingest.ResultMarker, record); err != nil {
-		return nil, err
-	}
-	return summary, nil
+	return r.writeJSON(ingest.ResultMarker, record)
 }
 
 func (r *results) writeJSON(name string, content any) error {
