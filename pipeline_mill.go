@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 
 	"github.com/apache/arrow-go/v18/arrow"
 
@@ -98,8 +100,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 			return err
 		}
 	}
-	summary, err := results.describe(s, done, finished, outcome.Missing)
-	if err != nil {
+	if err := results.describe(s, done, finished, outcome.Missing); err != nil {
 		return err
 	}
 	if err := ctx.Err(); err != nil {
@@ -109,13 +110,23 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 	if s.json {
-		_, err = stdout.Write(summary)
-		return err
+		return printSummary(s, stdout)
 	}
 	if s.quiet {
 		return nil
 	}
 	return plots.WriteSummary(stdout, finished, s.display, outcome)
+}
+
+// printSummary prints summary.json as it was published.
+func printSummary(s *settings, stdout io.Writer) error {
+	summary, err := os.Open(filepath.Join(s.out, summaryName))
+	if err != nil {
+		return err
+	}
+	defer summary.Close()
+	_, err = io.Copy(stdout, summary)
+	return err
 }
 
 // ownBaseline makes the baseline of the log itself, in a reading of its own.

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"iter"
 	"maps"
 	"os"
 	"path"
@@ -205,23 +206,23 @@ func (r *results) writeRejects() error {
 	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
 }
 
-// addFigures writes a table for each group of figures.
-func (r *results) addFigures(tables []metrics.Table) error {
-	for _, figures := range tables {
+// addFigures writes a table for each group of figures, two side by side.
+func (r *results) addFigures(tables iter.Seq[metrics.Table]) error {
+	group := ordered.NewGroup(2)
+	for figures := range tables {
 		name := "tables/" + figures.Name + ".parquet"
 		batch := figures.Record()
-		table := r.table(name, batch.Schema())
-		err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows}))
-		if err == nil {
-			err = table.CloseAndVerify()
-		}
-		if err != nil {
-			table.Abandon()
-			return err
-		}
 		r.described = append(r.described, store.Describe(figures.Name, figures.About, batch.Schema(), name))
+		group.Go(func() error {
+			table := r.table(name, batch.Schema())
+			defer table.Abandon()
+			if err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows})); err != nil {
+				return err
+			}
+			return table.CloseAndVerify()
+		})
 	}
-	return nil
+	return group.Wait()
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.

@@ -15,9 +15,11 @@ import (
 	"roundmill/plots"
 )
 
-// describe writes run.json, summary.json and datapackage.json, and returns the
-// summary.
-func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) (summary []byte, err error) {
+// summaryName is the file of all figures.
+const summaryName = "summary.json"
+
+// describe writes run.json, summary.json and datapackage.json.
+func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) error {
 	type source struct {
 		ingest.FileInfo
 		ingest.Tally
@@ -46,24 +48,25 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	for i, m := range missing {
 		gaps[i] = m.Name + ": " + m.Reason
 	}
-	summary, err = figures.JSON(metrics.Context{
+	summary, err := r.folder.Create(summaryName)
+	if err != nil {
+		return err
+	}
+	err = figures.WriteJSON(summary, metrics.Context{
 		Version: version, Baseline: s.transform.Baseline.Name, BaselineSource: s.transform.Baseline.Source,
 		Invented: s.demo, ChartsMissing: gaps,
 	})
-	if err != nil {
-		return nil, err
+	if err := errors.Join(err, summary.Sync(), summary.Close()); err != nil {
+		return err
 	}
 	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, r.described)
-	if err := errors.Join(r.folder.WriteFile("summary.json", summary), r.writeJSON("datapackage.json", packaged)); err != nil {
-		return nil, err
+	if err := r.writeJSON("datapackage.json", packaged); err != nil {
+		return err
 	}
 	if record.Files, err = r.folder.Written(); err != nil {
-		return nil, err
+		return err
 	}
-	if err := r.writeJSON(ingest.ResultMarker, record); err != nil {
-		return nil, err
-	}
-	return summary, nil
+	return r.writeJSON(ingest.ResultMarker, record)
 }
 
 func (r *results) writeJSON(name string, content any) error {

@@ -1,6 +1,9 @@
 package metrics
 
-import "reflect"
+import (
+	"iter"
+	"reflect"
+)
 
 // Results are the finished figures.
 type Results struct {
@@ -51,43 +54,44 @@ func (r *Results) Shots() (shots int64) {
 	return shots
 }
 
-// Tables are the figures as tables, in the order in which they are listed.
-func (r *Results) Tables() []Table {
-	return []Table{
-		TableOf("seasons", "What each player's log holds, with scores and counts over its complete holes.", r.Seasons),
-		TableOf("strokes_gained", "Strokes gained a round and per 100 strokes by group of strokes, over complete holes.", r.StrokesGained),
-		TableOf("approach_proximity", "Where approaches at the green finished, by player, lie group and yardage band.", r.Approach),
-		TableOf("priorities", "Strokes a round to be had by skill cell, shrunk towards its class, ranked where there are shots enough.", r.Priorities),
-		TableOf("squad", "A row a player, with the range of ranks that the rounds cannot tell apart.", r.Squad),
-		TableOf("tee_clubs", "What each club does off the tee of a par 4 or 5.", r.TeeClubs),
-		TableOf("tee_club_differences", "Each pair of clubs off the tee, on holes of like length.", r.TeeClubDifferences),
-		TableOf("club_yardages", "How far each club goes from a clean lie, and the gap to the next.", r.ClubYardages),
-		TableOf("between_clubs", "What asking for a distance between two neighbouring clubs costs.", r.BetweenClubs),
-		TableOf("distance_control", "Long or short inside 120 yd, by ten-yard step.", r.DistanceControl),
-		TableOf("short_game", "Up and down by lie word and distance, beside the baseline.", r.ShortGame),
-		TableOf("short_sided", "What being short-sided costs, at like distance.", r.ShortSided),
-		TableOf("putting", "Share made, leave, three-putts and strokes gained by length of putt.", r.Putting),
-		TableOf("putting_ground", "Putts by slope and by break.", r.PuttingGround),
-		TableOf("putting_ground_differences", "Uphill beside downhill and one break beside the other, at like distance.", r.PuttingGroundDifferences),
-		TableOf("putting_model", "Start line and pace, and what each would gain at the benchmark's.", r.PuttingModel),
-		TableOf("wind_slope", "Long or short against plays-like distance, by wind and slope.", r.WindSlope),
-		TableOf("wind_slope_effects", "The player's own yards per mph and per yard of climb, beside the rule of thumb.", r.WindSlopeEffects),
-		TableOf("aim", "Where to aim when the hole is cut near a side. "+AimAssumptions, r.Aim),
-		TableOf("miss_pattern", "Where approaches finish around the hole, long or short by left or right, with the ellipses of half and of 90 %.", r.MissPattern),
-		TableOf("scoring", "Score to par by par, nine and length of hole, and counts from eagle to worse than double.", r.Scoring),
-		TableOf("bounce_back", "Under par straight after over par.", r.BounceBack),
-		TableOf("course_holes", "The holes of a course played five times or more.", r.CourseHoles),
-		TableOf("course_hole_clubs", "The clubs used off the tee of these holes.", r.CourseHoleClubs),
-		TableOf("costly_shots", "The costliest shots of the season.", r.CostlyShots),
-		TableOf("double_shots", "For each double or worse, the shots that lost the strokes.", r.DoubleShots),
-		TableOf("double_causes", "What doubles are made of, by class and penalty.", r.DoubleCauses),
-		TableOf("verdicts", "Losses by fault and by intent where noted.", r.Verdicts),
-		TableOf("trend", "Rolling strokes gained by class.", r.Trend),
-		TableOf("trend_change", "Before against after, with interval and permutation p.", r.TrendChange),
-		TableOf("goal", "The chance of the goal in one round.", r.Goal),
-		TableOf("goal_classes", "What each class would have to give to bring the mean to the goal.", r.GoalClasses),
-		TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter),
-		TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap),
+// Tables are the figures as tables, in the order in which they are listed, each
+// made when it is asked for.
+func (r *Results) Tables() iter.Seq[Table] {
+	return func(yield func(Table) bool) {
+		_ = yield(TableOf("seasons", "What each player's log holds, with scores and counts over its complete holes.", r.Seasons)) &&
+			yield(TableOf("strokes_gained", "Strokes gained a round and per 100 strokes by group of strokes, over complete holes.", r.StrokesGained)) &&
+			yield(TableOf("approach_proximity", "Where approaches at the green finished, by player, lie group and yardage band.", r.Approach)) &&
+			yield(TableOf("priorities", "Strokes a round to be had by skill cell, shrunk towards its class, ranked where there are shots enough.", r.Priorities)) &&
+			yield(TableOf("squad", "A row a player, with the range of ranks that the rounds cannot tell apart.", r.Squad)) &&
+			yield(TableOf("tee_clubs", "What each club does off the tee of a par 4 or 5.", r.TeeClubs)) &&
+			yield(TableOf("tee_club_differences", "Each pair of clubs off the tee, on holes of like length.", r.TeeClubDifferences)) &&
+			yield(TableOf("club_yardages", "How far each club goes from a clean lie, and the gap to the next.", r.ClubYardages)) &&
+			yield(TableOf("between_clubs", "What asking for a distance between two neighbouring clubs costs.", r.BetweenClubs)) &&
+			yield(TableOf("distance_control", "Long or short inside 120 yd, by ten-yard step.", r.DistanceControl)) &&
+			yield(TableOf("short_game", "Up and down by lie word and distance, beside the baseline.", r.ShortGame)) &&
+			yield(TableOf("short_sided", "What being short-sided costs, at like distance.", r.ShortSided)) &&
+			yield(TableOf("putting", "Share made, leave, three-putts and strokes gained by length of putt.", r.Putting)) &&
+			yield(TableOf("putting_ground", "Putts by slope and by break.", r.PuttingGround)) &&
+			yield(TableOf("putting_ground_differences", "Uphill beside downhill and one break beside the other, at like distance.", r.PuttingGroundDifferences)) &&
+			yield(TableOf("putting_model", "Start line and pace, and what each would gain at the benchmark's.", r.PuttingModel)) &&
+			yield(TableOf("wind_slope", "Long or short against plays-like distance, by wind and slope.", r.WindSlope)) &&
+			yield(TableOf("wind_slope_effects", "The player's own yards per mph and per yard of climb, beside the rule of thumb.", r.WindSlopeEffects)) &&
+			yield(TableOf("aim", "Where to aim when the hole is cut near a side. "+AimAssumptions, r.Aim)) &&
+			yield(TableOf("miss_pattern", "Where approaches finish around the hole, long or short by left or right, with the ellipses of half and of 90 %.", r.MissPattern)) &&
+			yield(TableOf("scoring", "Score to par by par, nine and length of hole, and counts from eagle to worse than double.", r.Scoring)) &&
+			yield(TableOf("bounce_back", "Under par straight after over par.", r.BounceBack)) &&
+			yield(TableOf("course_holes", "The holes of a course played five times or more.", r.CourseHoles)) &&
+			yield(TableOf("course_hole_clubs", "The clubs used off the tee of these holes.", r.CourseHoleClubs)) &&
+			yield(TableOf("costly_shots", "The costliest shots of the season.", r.CostlyShots)) &&
+			yield(TableOf("double_shots", "For each double or worse, the shots that lost the strokes.", r.DoubleShots)) &&
+			yield(TableOf("double_causes", "What doubles are made of, by class and penalty.", r.DoubleCauses)) &&
+			yield(TableOf("verdicts", "Losses by fault and by intent where noted.", r.Verdicts)) &&
+			yield(TableOf("trend", "Rolling strokes gained by class.", r.Trend)) &&
+			yield(TableOf("trend_change", "Before against after, with interval and permutation p.", r.TrendChange)) &&
+			yield(TableOf("goal", "The chance of the goal in one round.", r.Goal)) &&
+			yield(TableOf("goal_classes", "What each class would have to give to bring the mean to the goal.", r.GoalClasses)) &&
+			yield(TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter)) &&
+			yield(TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap))
 	}
 }
 

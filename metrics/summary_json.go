@@ -1,7 +1,9 @@
 package metrics
 
 import (
-	"bytes"
+	"bufio"
+	"errors"
+	"io"
 	"math"
 	"time"
 
@@ -17,11 +19,12 @@ type Context struct {
 	ChartsMissing  []string
 }
 
-// JSON is summary.json: the figures of every table as objects, unrounded, null
-// where a figure is not known, with a line break at the end.
-func (r *Results) JSON(c Context) ([]byte, error) {
-	var text bytes.Buffer
-	w := jsonWriter{to: jsontext.NewEncoder(&text, jsontext.WithIndent("  "), jsontext.AllowInvalidUTF8(true))}
+// WriteJSON writes summary.json: the figures of every table as objects,
+// unrounded, null where a figure is not known, with a line break at the end. It
+// is written as it is made: that of a large squad is larger than its log.
+func (r *Results) WriteJSON(to io.Writer, c Context) error {
+	text := bufio.NewWriterSize(to, 1<<16)
+	w := jsonWriter{to: jsontext.NewEncoder(text, jsontext.WithIndent("  "), jsontext.AllowInvalidUTF8(true))}
 	w.token(jsontext.BeginObject)
 	w.field("version", jsontext.String(c.Version))
 	w.field("invented_data", jsontext.Bool(c.Invented))
@@ -29,7 +32,7 @@ func (r *Results) JSON(c Context) ([]byte, error) {
 	w.field("baseline_source", jsontext.String(c.BaselineSource))
 	w.field("interval_level", jsontext.Float(Level))
 	w.field("tables", jsontext.BeginObject)
-	for _, table := range r.Tables() {
+	for table := range r.Tables() {
 		w.table(&table)
 	}
 	w.token(jsontext.EndObject)
@@ -50,7 +53,7 @@ func (r *Results) JSON(c Context) ([]byte, error) {
 	}
 	w.token(jsontext.EndArray)
 	w.token(jsontext.EndObject)
-	return text.Bytes(), w.err
+	return errors.Join(w.err, text.Flush())
 }
 
 // jsonWriter writes tokens until one fails.

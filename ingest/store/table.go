@@ -140,7 +140,7 @@ func (t *Table) CloseAndVerify() error {
 		return t.failed(err)
 	}
 	err := errors.Join(t.buffer.Flush(), t.file.Sync(), t.file.Close())
-	t.file = nil
+	t.file, t.held = nil, nil
 	if err != nil {
 		return t.failed(err)
 	}

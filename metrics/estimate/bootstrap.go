@@ -3,7 +3,6 @@ package estimate
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -109,14 +108,26 @@ func (r *Resampler) Replicates(num, den []float64) []float64 {
 // the comment on [Resampler] says. NaN among the replicates is left out. It is None under 5 rounds. The replicates are
 // used up: reordered, and overwritten where some are left out.
 func Percentile(replicates []float64, rounds int, level float64) Interval {
-	finite := slices.DeleteFunc(replicates, math.IsNaN)
+	finite := withoutNaN(replicates)
 	if rounds < fewestRounds || len(finite) == 0 {
 		return None()
 	}
 	below := expandedTail(rounds, level)
-	at := func(rank int64) float64 { return nthSmallest(finite, int(rank)) }
+	ranked := selection{values: finite}
 	n := int64(len(finite))
-	return Interval{quantile(n, below, at), quantile(n, 1-below, at)}
+	return Interval{quantile(n, below, ranked.at), quantile(n, 1-below, ranked.at)}
+}
+
+// withoutNaN moves what is a number to the front.
+func withoutNaN(values []float64) []float64 {
+	kept := 0
+	for _, v := range values {
+		values[kept] = v
+		if v == v {
+			kept++
+		}
+	}
+	return values[:kept]
 }
 
 // expandedTail is the share of replicates below an interval from this many rounds.
@@ -182,36 +193,3 @@ func ones(n int) []float64 {
 
 // newRandom is the generator behind every draw of this package: M. E. O'Neill's PCG-DXSM, the same on every machine.
 func newRandom(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0)) }
-
-// nthSmallest returns the value with n smaller ones before it, and reorders the values on its way to it: C. A. R.
-// Hoare (1961), "Algorithm 65: find", Communications of the ACM 4(7):321-322. An interval needs four order statistics
-// of 2,000; sorting them all took 28 µs, this 8.
-func nthSmallest(values []float64, n int) float64 {
-	low, high := 0, len(values)-1
-	for low < high {
-		pivot := values[low+(high-low)/2]
-		i, j := low, high
-		for i <= j {
-			for values[i] < pivot {
-				i++
-			}
-			for values[j] > pivot {
-				j--
-			}
-			if i <= j {
-				values[i], values[j] = values[j], values[i]
-				i++
-				j--
-			}
-		}
-		switch {
-		case n <= j:
-			high = j
-		case n >= i:
-			low = i
-		default:
-			return values[n]
-		}
-	}
-	return values[n]
-}

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
-	"pgregory.net/rapid"
 )
 
 // roundSums are per-round sums of a skewed figure: 3 to 8 exponential values a round, mean 1, and their number.
@@ -20,22 +19,6 @@ func roundSums(random *rand.Rand, rounds int) (num, den []float64) {
 		}
 	}
 	return num, den
-}
-
-func TestNthSmallestIsWhatSortingGives(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		values := rapid.SliceOfN(rapid.Float64Range(-3, 3), 1, 60).Draw(t, "values")
-		if rapid.Bool().Draw(t, "with ties") {
-			for i := range values {
-				values[i] = math.Round(values[i])
-			}
-		}
-		sorted := slices.Sorted(slices.Values(values))
-		n := rapid.IntRange(0, len(values)-1).Draw(t, "n")
-		if got := nthSmallest(values, n); got != sorted[n] {
-			t.Fatalf("%d-th smallest %v, want %v", n, got, sorted[n])
-		}
-	})
 }
 
 // Mathematics: the bootstrap standard deviation of a mean tends to √(Σ(x - mean)²)/n. Efron and Tibshirani (1993),

@@ -95,11 +95,20 @@ func paceCurve(distanceFt float64, theta, slope []float64) (made, missed float64
 
 // lineAndPaceCurve has the logarithms of both as its parameters.
 func lineAndPaceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	onLine, offLine := startLineCurve(distanceFt, theta[:1], slope[:1])
-	paced, offPace := paceCurve(distanceFt, theta[1:], slope[1:])
-	slope[0] *= paced
-	slope[1] *= onLine
-	return onLine * paced, offLine + onLine*offPace
+	var line, pace halfChance
+	line.made, line.missed = startLineCurve(distanceFt, theta[:1], slope[:1])
+	pace.made, pace.missed = paceCurve(distanceFt, theta[1:], slope[1:])
+	line.slope, pace.slope = slope[0], slope[1]
+	made, missed, slope[0], slope[1] = bothHalves(line, pace)
+	return made, missed
+}
+
+// halfChance is the chance that one half of the model leaves a putt, line or pace alone, its complement and its slope.
+type halfChance struct{ made, missed, slope float64 }
+
+// bothHalves are the chances of a putt that needs line and pace, and the slope of the first in the parameter of each.
+func bothHalves(line, pace halfChance) (made, missed, slopeLine, slopePace float64) {
+	return line.made * pace.made, line.missed + line.made*pace.missed, line.slope * pace.made, pace.slope * line.made
 }
 
 func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
