@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"testing"
 
@@ -21,16 +20,10 @@ func figuresOf(t *testing.T, folder string) (figures map[string]any) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := json.Unmarshal([]byte(withoutSourcesIn(string(text))), &figures); err != nil {
+	if err := json.Unmarshal([]byte(withoutSources(string(text))), &figures); err != nil {
 		t.Fatal(err)
 	}
 	return figures
-}
-
-// withoutSourcesIn blanks the names and lines of files, so that what is left
-// is still JSON.
-func withoutSourcesIn(text string) string {
-	return sourcePlace.ReplaceAllString(text, `"source_$1": 0`)
 }
 
 // The program's own tables, read back, give the figures of the log they came
@@ -42,10 +35,7 @@ func TestOwnParquetGivesTheFiguresOfItsLog(t *testing.T) {
 	worse = strings.Join(strings.SplitAfter(worse, "\n")[:300], "")
 	for name, log := range map[string]string{"demo": string(demo.CSV), "worse": worse} {
 		folder := t.TempDir()
-		path := filepath.Join(folder, "log.csv")
-		if err := os.WriteFile(path, []byte(log), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		path := writeFile(t, folder, "log.csv", log)
 		out := filepath.Join(folder, "out")
 		mustRun(t, "--no-charts", "-o", out, path)
 		parts, err := filepath.Glob(filepath.Join(out, "tables", "shots", "*", "*.parquet"))
@@ -71,8 +61,6 @@ func TestOwnParquetGivesTheFiguresOfItsLog(t *testing.T) {
 		}
 	}
 }
-
-var sourcePlace = regexp.MustCompile(`"source_(file|line)": [^,\n]*`)
 
 // A list of rejects, once mended, is read as a log: beside the logs that it came
 // from it fills their gaps, whatever separators, units, dates and layouts they have.
@@ -106,17 +94,7 @@ func TestMendedRejectsFillTheGapsOfTheirLogs(t *testing.T) {
 		{"c.json", `"bunker"`, `"bunkerr"`},
 	}
 	folder := t.TempDir()
-	write := func(name, text string) string {
-		t.Helper()
-		path := filepath.Join(folder, name)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return path
-	}
+	write := func(name, text string) string { return writeFile(t, folder, name, text) }
 	columns := write("columns.txt", "Dist = to_hole m\nPlayed = date\n")
 	for name, text := range logs {
 		write("right/"+name, text)

@@ -37,7 +37,7 @@ func (b aimBand) rows() (rows []metrics.Aim) {
 	return rows
 }
 
-// saves says whether the model is sure that the target saves strokes.
+// saves says whether the interval of the strokes saved is clear of zero.
 func saves(row metrics.Aim) bool { return row.SavedLo > 0 }
 
 // toTheRight is a value of the table, counted towards the middle of the green,

@@ -56,7 +56,7 @@ func way(row metrics.Aim) string {
 }
 
 // title gives the advice only where the model is sure that it saves strokes, in
-// more places than luck would have, from the band with the most shots.
+// more places than chance would have, from the band with the most shots.
 func (w aimWords) title() string {
 	var sure []metrics.Aim
 	targets := 0
@@ -72,8 +72,8 @@ func (w aimWords) title() string {
 	if len(sure) == 0 {
 		return question + " The model does not tell a better target than the flag"
 	}
-	if byLuck := math.Round(float64(targets) * (1 - metrics.Level) / 2); float64(len(sure)) <= byLuck {
-		return question + " No more targets surely save strokes than by luck"
+	if byChance := math.Round(float64(targets) * (1 - metrics.Level) / 2); float64(len(sure)) <= byChance {
+		return question + " No more targets stand clear of the flag than by chance"
 	}
 	shown := slices.MaxFunc(sure, func(a, b metrics.Aim) int {
 		return cmp.Or(cmp.Compare(a.N, b.N), cmp.Compare(a.Saved, b.Saved))
@@ -92,7 +92,7 @@ func (w aimWords) counted() []string {
 		shots += int(band.any().N)
 	}
 	return append(w.season.countedAgainst(Counted(shots, "approach", "approaches")),
-		fmt.Sprintf("Mark: best target, hole %s from the side of the green. Bar and brackets: 90"+NoBreak+"%% intervals. Filled: surely saves.", w.cut()))
+		fmt.Sprintf("Mark: best target, hole %s from the side of the green. Bar and brackets: 90"+NoBreak+"%% intervals. Filled: the saving is clear of zero.", w.cut()))
 }
 
 func (w aimWords) source() []string {

@@ -43,8 +43,8 @@ func TestTheAimTitleGivesAdviceOnlyWhereItSurelySaves(t *testing.T) {
 		{"none", Yards, unsure, "Where to aim when the hole is 5 yd from a side? The model does not tell a better target than the flag"},
 		{"an end at zero saves nothing", Yards, []metrics.Aim{aimed(150, "left", 169, 4.4, 1.9, 1.5, 1.5)},
 			"Where to aim when the hole is 5 yd from a side? The model does not tell a better target than the flag"},
-		{"no more than luck", Yards, append(unsure, aimed(50, "left", 40, 3, 2, 3, 2)),
-			"Where to aim when the hole is 5 yd from a side? No more targets surely save strokes than by luck"},
+		{"no more than chance", Yards, append(unsure, aimed(50, "left", 40, 3, 2, 3, 2)),
+			"Where to aim when the hole is 5 yd from a side? No more targets stand clear of the flag than by chance"},
 		{"metres", Metres, []metrics.Aim{aimed(150, "left", 169, 4.4, 1.9, 1.7, 1.5)},
 			"From 137–160 m with the hole 4.6 m from the left, aim 4 m right of it"},
 	} {

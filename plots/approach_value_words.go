@@ -92,8 +92,8 @@ func (w approachValueWords) source() []string {
 		}
 	}
 	text := "Approaches that played at the green; fairway takes in the tee of a par" + NoBreak + "3."
-	if luck := math.Round(float64(tested) * (1 - metrics.Level)); luck > 0 {
-		text += fmt.Sprintf(" Of %d groups about %s would be clear of zero by luck.", tested, strings.ToLower(InWords(int(luck))))
+	if expected := clearByChance(tested); expected > 0 {
+		text += fmt.Sprintf(" Of %d groups about %s would be clear of zero by chance.", tested, strings.ToLower(InWords(expected)))
 	}
 	return w.season.source(text)
 }

@@ -82,16 +82,16 @@ func TestTheValueGridExplainsOnlyWhatItShows(t *testing.T) {
 	}
 }
 
-func TestTheValueGridSaysHowManyGroupsLuckMakesClear(t *testing.T) {
+func TestTheValueGridSaysHowManyGroupsChanceMakesClear(t *testing.T) {
 	var words approachValueWords
 	for i := range 13 {
 		words.cells = append(words.cells, newValueCell(worth("fairway", 25*float64(i), 40, -0.1, 0.05)))
 	}
-	if got := spaced(words.source()[0]); !strings.Contains(got, "Of 13 groups about one would be clear of zero by luck.") {
+	if got := spaced(words.source()[0]); !strings.Contains(got, "Of 13 groups about one would be clear of zero by chance.") {
 		t.Errorf("got %q", got)
 	}
 	words.cells = words.cells[:3]
-	if got := words.source()[0]; strings.Contains(got, "luck") {
+	if got := words.source()[0]; strings.Contains(got, "chance") {
 		t.Errorf("three groups: %q", got)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+
+	"roundmill/metrics"
 )
 
 // gain is an estimate of strokes gained. The ends of its interval are NaN where
@@ -65,4 +67,10 @@ func (g gain) drawn() []float64 {
 		return []float64{g.value}
 	}
 	return []float64{g.value, g.lo, g.hi}
+}
+
+// clearByChance is how many of so many intervals are clear of zero though
+// nothing is behind it.
+func clearByChance(intervals int) int {
+	return int(math.Round(float64(intervals) * (1 - metrics.Level)))
 }

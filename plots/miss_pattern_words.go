@@ -6,8 +6,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-
-	"roundmill/metrics"
 )
 
 // missPatternWords makes the sentences of the miss pattern from its figures.
@@ -79,11 +77,8 @@ func (w missPatternWords) all() (leans []lean, means int) {
 	return leans, means
 }
 
-// byLuck is how many of so many means would be clear of the hole by luck.
-func byLuck(means int) int { return int(math.Round(float64(means) * (1 - metrics.Level))) }
-
 // title names the side that the most bands lean to, unless no more lean than
-// luck would have.
+// chance would have.
 func (w missPatternWords) title() string {
 	const question = "Which way do approaches miss?"
 	leans, means := w.all()
@@ -94,8 +89,8 @@ func (w missPatternWords) title() string {
 		return question + " Too few shots to say"
 	case len(leans) == 0:
 		return question + " No band leans clearly to one side"
-	case len(leans) <= byLuck(means):
-		return question + " No more bands lean to one side than by luck"
+	case len(leans) <= clearByChance(means):
+		return question + " No more bands lean to one side than by chance"
 	}
 	var best []lean
 	for _, side := range []string{"short", "long", "left", "right"} {
@@ -157,8 +152,8 @@ func (w missPatternWords) source(beyond int) []string {
 		text = "Green: an ellipse " + size + "; no size is logged."
 	}
 	text += " It is drawn around the hole, wherever that was cut. The ellipses take misses as normal; penalties are left out."
-	if _, means := w.all(); byLuck(means) > 0 {
-		text += fmt.Sprintf(" Of %d means about %s would lie clear of the hole by luck.", means, strings.ToLower(InWords(byLuck(means))))
+	if _, means := w.all(); clearByChance(means) > 0 {
+		text += fmt.Sprintf(" Of %d means about %s would lie clear of the hole by chance.", means, strings.ToLower(InWords(clearByChance(means))))
 	}
 	if beyond > 0 {
 		text += fmt.Sprintf(" Square at the edge: beyond the scale (%s).", Counted(beyond, "shot", "shots"))

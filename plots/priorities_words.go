@@ -28,12 +28,12 @@ func certain(row metrics.Priority, parts int) bool {
 	return row.StrokesLo > 0 && (1-row.ChanceBelow)*float64(parts) <= 0.05
 }
 
-// title names the first part that is surely below the benchmark, and how many
+// title names the first part that is shown to be below the benchmark, and how many
 // others its interval cannot be told from.
 func (w priorityWords) title() string {
 	i := slices.IndexFunc(w.ranked, func(row metrics.Priority) bool { return certain(row, len(w.ranked)) })
 	if i < 0 {
-		return "What to work on first? No part of the game is surely below the benchmark"
+		return "What to work on first? No part of the game is shown to be below the benchmark"
 	}
 	first, level, asMuch := w.ranked[i], 0, "as much"
 	for j, other := range w.ranked {
@@ -74,7 +74,7 @@ func (w priorityWords) counted(ranked, unranked int) []string {
 func (w priorityWords) source() []string {
 	text := "A gap to the benchmark is not what practice can win."
 	if n := len(w.ranked); n > 1 {
-		text += fmt.Sprintf(" Each part is drawn towards its class (empirical Bayes); of %d parts, one may look below by luck.", n)
+		text += fmt.Sprintf(" Each part is drawn towards its class (empirical Bayes); of %d parts, one may look below by chance.", n)
 	}
 	return append([]string{askACoach}, w.season.source(text)...)
 }

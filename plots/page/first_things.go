@@ -114,8 +114,8 @@ func certainty(gain estimate, chance float64) string {
 	switch {
 	case chance >= 0.99:
 		return said + " The season shows this well."
-	case chance >= 0.95: // which one of so many parts passes by luck in a third of seasons (metrics.Priority)
-		return said + " Likely, though of many parts one looks so by luck now and then."
+	case chance >= 0.95: // which one of so many parts passes by chance in a third of seasons (metrics.Priority)
+		return said + " Likely, though of many parts one looks so by chance now and then."
 	case chance >= 0.8:
 		return said + " Likely, but not settled."
 	}
@@ -139,7 +139,7 @@ func (p *player) chartOf(class string) (anchor, words string) {
 // chartWords are charts as a link calls them.
 var chartWords = map[string]string{
 	"tee-clubs": "clubs off the tee", "approach-value": "what approaches gain and lose", "approach-proximity": "where approaches finish",
-	"short-game": "up and down", "putts-made": "putts holed by distance", "first-putt": "what first putts leave", "strokes-gained": "strokes gained by part of the game",
+	"short-game": "up and down", "putts-made": "putts made by distance", "first-putt": "what first putts leave", "strokes-gained": "strokes gained by part of the game",
 }
 
 // cellWords is a part of the game in words, in the units seen.

@@ -30,8 +30,8 @@ func (p *player) putting() section {
 	return s
 }
 
-// madeWords names the distances at which fewer or more putts are holed than the
-// benchmark holes.
+// madeWords names the distances at which fewer or more putts are made than the
+// benchmark makes.
 func madeWords(rows []metrics.Putting, units plots.Units) string {
 	var fewer, more []string
 	compared := 0
@@ -58,9 +58,9 @@ func madeWords(rows []metrics.Putting, units plots.Units) string {
 		said = append(said, "more than the benchmark from "+listed(more))
 	}
 	if len(said) == 0 {
-		return fmt.Sprintf("At none of %s are the putts holed shown to be more or fewer than the benchmark's.", plots.Counted(compared, "distance", "distances"))
+		return fmt.Sprintf("At none of %s are the putts made shown to be more or fewer than the benchmark's.", plots.Counted(compared, "distance", "distances"))
 	}
-	return "Putts holed are " + strings.Join(said, ", and ") + byChance(compared, "distances") + "."
+	return "Putts made are " + strings.Join(said, ", and ") + byChance(compared, "distances") + "."
 }
 
 func threePuttWords(all metrics.Putting) string {
@@ -117,7 +117,7 @@ func lineOrPaceWords(row metrics.PuttingModel) string {
 
 func (p *player) puttTable() table {
 	unit := p.units.ShortSymbol()
-	t := table{ID: "putts", Caption: "Putts by distance", Columns: columns("From", "Putts", "Holed (90 %)", "Benchmark", "First putts", "Median "+unit+" left", "Three putts or more", "Strokes gained a putt (90 %)")}
+	t := table{ID: "putts", Caption: "Putts by distance", Columns: columns("From", "Putts", "Made (90 %)", "Benchmark", "First putts", "Median "+unit+" left", "Three putts or more", "Strokes gained a putt (90 %)")}
 	for _, row := range p.Putting {
 		called := feetWords(row.FromFt, row.ToFt, p.units)
 		if math.IsNaN(row.FromFt) {
@@ -138,7 +138,7 @@ func (p *player) puttTable() table {
 }
 
 func (p *player) groundTable() table {
-	t := table{ID: "ground", Caption: "Putts by slope and break, against each other at like distance", Columns: columns("Putts", "Number", "Holed, difference in points (90 %)", "Strokes gained a putt, difference (90 %)"),
+	t := table{ID: "ground", Caption: "Putts by slope and break, against each other at like distance", Columns: columns("Putts", "Number", "Made, difference in points (90 %)", "Strokes gained a putt, difference (90 %)"),
 		Note: "A point is one putt of a hundred."}
 	for _, row := range p.PuttingGroundDifferences {
 		made := estimate{row.Made, row.MadeLo, row.MadeHi}.times(100)

@@ -12,9 +12,9 @@ func TestPuttingWords(t *testing.T) {
 		return metrics.Putting{N: n, FromFt: from, ToFt: to, MadeLo: lo, MadeHi: hi, BaselineMade: benchmark}
 	}
 	said(t, "both", madeWords([]metrics.Putting{putts(50, 4, 5, 0.6, 0.7, 0.8), putts(50, 50, unknown, 0.1, 0.2, 0.05)}, plots.Yards),
-		"Putts holed are fewer than the benchmark from 4–5 feet, and more than the benchmark from 50 feet and more; of 2 distances one may stand out by chance.")
-	said(t, "metres", madeWords([]metrics.Putting{putts(50, 4, 5, 0.6, 0.7, 0.8)}, plots.Metres), "Putts holed are fewer than the benchmark from 1.2–1.5 metres.")
-	said(t, "open", madeWords([]metrics.Putting{putts(50, 4, 5, 0.6, 0.9, 0.8)}, plots.Yards), "At none of 1 distance are the putts holed shown to be more or fewer than the benchmark's.")
+		"Putts made are fewer than the benchmark from 4–5 feet, and more than the benchmark from 50 feet and more; of 2 distances one may stand out by chance.")
+	said(t, "metres", madeWords([]metrics.Putting{putts(50, 4, 5, 0.6, 0.7, 0.8)}, plots.Metres), "Putts made are fewer than the benchmark from 1.2–1.5 metres.")
+	said(t, "open", madeWords([]metrics.Putting{putts(50, 4, 5, 0.6, 0.9, 0.8)}, plots.Yards), "At none of 1 distance are the putts made shown to be more or fewer than the benchmark's.")
 	said(t, "few", madeWords([]metrics.Putting{putts(9, 4, 5, 0.1, 0.2, 0.8)}, plots.Yards), "")
 	said(t, "three putts", threePuttWords(metrics.Putting{NFirst: 823, ThreePutt: 0.052, ThreePuttLo: 0.04, ThreePuttHi: 0.066}), "Three putts or more on 5 % (4 to 7 %) of 823 greens.")
 	said(t, "one green", threePuttWords(metrics.Putting{NFirst: 1, NThreePutt: 1, ThreePutt: 1}), "Three putts or more on 1 of 1 green.")

@@ -28,7 +28,7 @@ func (p *player) scoring() section {
 func scoringWords(total metrics.Scoring) string {
 	under := share{estimate{total.UnderParShare, total.UnderParLo, total.UnderParHi}, total.N}
 	double := share{estimate{total.DoubleOrWorseShare, total.DoubleOrWorseLo, total.DoubleOrWorseHi}, total.N}
-	return fmt.Sprintf("Of %s, %s were played under par and %s in two over or worse.",
+	return fmt.Sprintf("Of %s, %s were played under par and %s in a double bogey or worse.",
 		plots.Counted(int(total.N), "complete hole", "complete holes"), under.words(), double.words())
 }
 
@@ -140,7 +140,7 @@ func (p *player) partTable() table {
 }
 
 func (p *player) scoreTable() table {
-	t := table{ID: "scores", Caption: "Scores by par, nine and length of hole, as if all 18 holes were such", Columns: columns("Holes", "Played", "To par (90 %)", "Under par", "Two over or worse", "Strokes gained (90 %)"),
+	t := table{ID: "scores", Caption: "Scores by par, nine and length of hole, as if all 18 holes were such", Columns: columns("Holes", "Played", "To par (90 %)", "Under par", "Double or worse", "Strokes gained (90 %)"),
 		Note: fmt.Sprintf("A group of under ten holes is left out. The bands of length are those of the tables: %s %s each.", plots.Number(p.units.FromYards(50), 0), p.units.Long())}
 	for _, row := range p.Scoring {
 		if row.N < fewestForShare {

@@ -9,8 +9,8 @@ import (
 
 func TestScoringWords(t *testing.T) {
 	said(t, "shares", scoringWords(metrics.Scoring{N: 826, UnderParShare: 0.122, UnderParLo: 0.1, UnderParHi: 0.14, DoubleOrWorseShare: 0.03, DoubleOrWorseLo: 0.02, DoubleOrWorseHi: 0.04}),
-		"Of 826 complete holes, 12 % (10 to 14 %) were played under par and 3 % (2 to 4 %) in two over or worse.")
-	said(t, "few", scoringWords(metrics.Scoring{N: 1, UnderParLo: 0, UnderParHi: 0.7, DoubleOrWorseShare: 1}), "Of 1 complete hole, 0 of 1 were played under par and 1 of 1 in two over or worse.")
+		"Of 826 complete holes, 12 % (10 to 14 %) were played under par and 3 % (2 to 4 %) in a double bogey or worse.")
+	said(t, "few", scoringWords(metrics.Scoring{N: 1, UnderParLo: 0, UnderParHi: 0.7, DoubleOrWorseShare: 1}), "Of 1 complete hole, 0 of 1 were played under par and 1 of 1 in a double bogey or worse.")
 	parts := func(e ...estimate) (all []part) {
 		for i, gained := range e {
 			all = append(all, part{name: []string{"Tee shots", "Approach play", "The short game", "Putting"}[i], gained: gained})
