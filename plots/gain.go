@@ -27,13 +27,8 @@ func (g gain) gains() bool       { return g.lo > 0 }
 // clear says whether the interval is clear of zero.
 func (g gain) clear() bool { return g.loses() || g.gains() }
 
-// decimals are those that the interval supports; without one, the first.
-func (g gain) decimals() int {
-	if !g.hasInterval() {
-		return 1
-	}
-	return Decimals(g.value, g.hi-g.lo)
-}
+// decimals are those that the interval supports.
+func (g gain) decimals() int { return IntervalDecimals(g.value, g.lo, g.hi) }
 
 // printed is the gain, signed.
 func (g gain) printed() string { return Signed(g.value, g.decimals()) }

@@ -36,6 +36,21 @@ func Decimals(value, width float64) int {
 	return max(0, min(decimals, mostDecimals, mostSignificant-whole))
 }
 
+// IntervalDecimals is Decimals for a value between two ends, with more where an
+// end would be printed as zero and hide on which side of it it lies; one without
+// an interval (NaN).
+func IntervalDecimals(value, lo, hi float64) int {
+	if math.IsNaN(lo + hi) {
+		return 1
+	}
+	decimals := Decimals(value, hi-lo)
+	hidden := func(end float64) bool { return end != 0 && math.Abs(end) < 0.5*math.Pow10(-decimals) }
+	for decimals < mostDecimals && (hidden(lo) || hidden(hi)) {
+		decimals++
+	}
+	return decimals
+}
+
 // Number prints a value with a true minus sign, none on a value that rounds to
 // zero, and a thin dash for one that is unknown (NaN).
 func Number(value float64, decimals int) string {

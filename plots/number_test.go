@@ -129,3 +129,18 @@ func TestASentenceStartsWithACapitalInAnyAlphabet(t *testing.T) {
 		}
 	}
 }
+
+func TestAnEndIsNotPrintedAsZeroUnlessItIs(t *testing.T) {
+	unknown := math.NaN()
+	for _, c := range []struct {
+		value, lo, hi float64
+		want          int
+	}{
+		{-1.7, -2, -1.4, 1}, {1.4, 0.6, 3.2, 0}, {1.1, 0.1, 2.9, 1}, {-0.44, -0.85, -0.04, 2}, {0.1, -0.03, 0.23, 2},
+		{0.3, -0.001, 0.6, 2}, {1, 0, 2.2, 0}, {5, unknown, unknown, 1},
+	} {
+		if got := IntervalDecimals(c.value, c.lo, c.hi); got != c.want {
+			t.Errorf("%v between %v and %v: %d decimals, expected %d", c.value, c.lo, c.hi, got, c.want)
+		}
+	}
+}

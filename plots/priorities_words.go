@@ -19,7 +19,7 @@ type priorityWords struct {
 
 // strokesToGain is strokes a round, signed, with the digits the interval supports.
 func strokesToGain(row metrics.Priority) string {
-	return Signed(row.StrokesToGain, Decimals(row.StrokesToGain, row.StrokesHi-row.StrokesLo))
+	return Signed(row.StrokesToGain, IntervalDecimals(row.StrokesToGain, row.StrokesLo, row.StrokesHi))
 }
 
 // certain says whether a part is below the benchmark beyond what the luckiest of
@@ -83,7 +83,7 @@ func (w priorityWords) source() []string {
 func (w priorityWords) alt(drawn []metrics.Priority) string {
 	var rows []string
 	for _, row := range drawn {
-		decimals := Decimals(row.StrokesToGain, row.StrokesHi-row.StrokesLo)
+		decimals := IntervalDecimals(row.StrokesToGain, row.StrokesLo, row.StrokesHi)
 		rows = append(rows, fmt.Sprintf("%s %s (%s to %s, really below: %s) of %s", partOfGame(row, w.season.Units), strokesToGain(row),
 			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), Counted(int(row.N), "stroke", "strokes")))
 	}

@@ -22,19 +22,16 @@ func trendMissing(rounds int) string {
 }
 
 func lastWindow(row metrics.Trend) string {
-	return Signed(row.PerRound, Decimals(row.PerRound, row.PerRoundHi-row.PerRoundLo))
+	return Signed(row.PerRound, IntervalDecimals(row.PerRound, row.PerRoundLo, row.PerRoundHi))
 }
 
 func windowInterval(row metrics.Trend) string {
-	decimals := Decimals(row.PerRound, row.PerRoundHi-row.PerRoundLo)
+	decimals := IntervalDecimals(row.PerRound, row.PerRoundLo, row.PerRoundHi)
 	return fmt.Sprintf("(%s to %s)", Signed(row.PerRoundLo, decimals), Signed(row.PerRoundHi, decimals))
 }
 
 func changeDecimals(c metrics.TrendChange) int {
-	if math.IsNaN(c.ChangeLo + c.ChangeHi) {
-		return 1
-	}
-	return max(1, Decimals(c.Change, c.ChangeHi-c.ChangeLo))
+	return IntervalDecimals(c.Change, c.ChangeLo, c.ChangeHi)
 }
 
 func beforeAndAfter(c metrics.TrendChange) string {

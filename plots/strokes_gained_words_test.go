@@ -63,11 +63,14 @@ func TestTheStrokesGainedTitleSaysWhatTheIntervalsCarry(t *testing.T) {
 			gained("approach", -0.4, -0.8, 0),
 		}, "Where are the strokes lost? No part of the game stands clear of the benchmark"},
 		{"a wide interval takes digits away", []metrics.StrokesGained{
-			gained("approach", -2.3, -4.4, -0.2),
+			gained("approach", -2.3, -4.4, -0.6),
 		}, "Approach play loses 2 strokes a round"},
 		{"exactly one stroke", []metrics.StrokesGained{
-			gained("approach", -1.2, -2.3, -0.1),
+			gained("approach", -1.4, -2.7, -0.6),
 		}, "Approach play loses 1 stroke a round"},
+		{"an end that would be printed as zero", []metrics.StrokesGained{
+			gained("approach", -1.2, -2.3, -0.1),
+		}, "Approach play loses 1.2 strokes a round"},
 		{"four rounds", inRounds(4, gained("approach", -2, 0, 0), gained("putt", 1, 0, 0)), "Where are the strokes lost? Four rounds are too few to say"},
 		{"one round", inRounds(1, gained("approach", -2, 0, 0)), "Where are the strokes lost? One round is too few to say"},
 		{"enough rounds, but no interval known", inRounds(8, gained("approach", -2, 0, 0)), "Where are the strokes lost?"},

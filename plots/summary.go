@@ -97,12 +97,15 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 	title := d.season(season, figures)
 	fmt.Fprintf(out, "%s · %s\n\n", title.counted(), Counted(int(season.Shots), "shot", "shots"))
 	if season.Holes > 0 {
-		decimals := Decimals(season.ToPar, season.ToParHi-season.ToParLo)
-		toPar := Signed(season.ToPar, max(1, decimals))
-		if !math.IsNaN(season.ToParLo) {
-			toPar += fmt.Sprintf(" (90 %% interval %s to %s)", Signed(season.ToParLo, 1), Signed(season.ToParHi, 1))
+		toPar := gain{season.ToPar, season.ToParLo, season.ToParHi}
+		said := toPar.printed()
+		if toPar.hasInterval() {
+			said += fmt.Sprintf(" (90 %% interval %s to %s)", Signed(season.ToParLo, toPar.decimals()), Signed(season.ToParHi, toPar.decimals()))
 		}
-		fmt.Fprintf(out, "Score a round   %s, %s to par\n", Number(season.Score, 1), toPar)
+		fmt.Fprintf(out, "Score a round   %s, %s to par\n", Number(season.Score, toPar.decimals()), said)
+		if 2*season.HolesIncomplete > season.Holes {
+			fmt.Fprintf(out, "                from %s; %s not complete count in nothing\n", Counted(int(season.Holes), "complete hole", "complete holes"), Count(int(season.HolesIncomplete)))
+		}
 		fmt.Fprintf(out, "                %s fairways, %s greens, %s up and down\n",
 			Percent(season.FairwayShare), Percent(season.GreenShare), Percent(season.UpAndDownShare))
 		fmt.Fprintf(out, "                %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
@@ -120,7 +123,7 @@ func writeGains(out io.Writer, rows []metrics.StrokesGained) {
 	fmt.Fprintf(out, "%-18s%8s   %-18s%8s\n", "Strokes gained", "a round", "90 % interval", "strokes")
 	line := func(name string, row metrics.StrokesGained) {
 		interval := "too few rounds"
-		decimals := max(1, Decimals(row.PerRound, row.PerRoundHi-row.PerRoundLo))
+		decimals := IntervalDecimals(row.PerRound, row.PerRoundLo, row.PerRoundHi)
 		if !math.IsNaN(row.PerRoundLo) {
 			interval = fmt.Sprintf("%s to %s", Signed(row.PerRoundLo, decimals), Signed(row.PerRoundHi, decimals))
 		}
@@ -202,7 +205,7 @@ func writePriorities(out io.Writer, d Display, rows []metrics.Priority) {
 			if shown == 0 {
 				fmt.Fprintf(out, "%-46s%8s   %s\n", "First to look at, with a coach", "a round", "really below")
 			}
-			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", row.Cell, Signed(-row.StrokesToGain, 1), Chance(row.ChanceBelow))
+			fmt.Fprintf(out, "  %-44.44s%8s   %s\n", partOfGame(row, d.Units), Signed(-row.StrokesToGain, 1), Chance(row.ChanceBelow))
 			shown++
 		}
 	}

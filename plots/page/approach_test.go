@@ -23,7 +23,7 @@ func TestApproachWords(t *testing.T) {
 		return metrics.DistanceControl{N: n, FromYd: from, ToYd: from + 10, LongMeanYd: miss, LongLoYd: lo, LongHiYd: hi}
 	}
 	said(t, "short", controlWords([]metrics.DistanceControl{step(40, 110, -2, -3.8, -0.2), step(40, 100, -1, -2.6, 0.1)}, plots.Yards),
-		"Inside 120 yards from clean lies shots finish short on average from 110–120 yards (2 yards); of 2 steps one may stand out by chance.")
+		"Inside 120 yards from clean lies shots finish short on average from 110–120 yards (2.0 yards); of 2 steps one may stand out by chance.")
 	said(t, "long, metres", controlWords([]metrics.DistanceControl{step(40, 110, 4.4, 2.1, 6.6)}, plots.Metres), "Inside 110 metres from clean lies shots finish long on average from 101–110 metres (4 metres).")
 	said(t, "open", controlWords([]metrics.DistanceControl{step(40, 110, -2, -3.8, 0.2)}, plots.Yards), "Inside 120 yards from clean lies shots are neither short nor long on average, as far as they tell.")
 	said(t, "few", controlWords([]metrics.DistanceControl{step(9, 110, -2, -3.8, -0.2)}, plots.Yards), "")

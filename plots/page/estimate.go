@@ -33,13 +33,8 @@ func (e estimate) size() estimate {
 	return e
 }
 
-// decimals are those that the interval supports; without one, the first.
-func (e estimate) decimals() int {
-	if !e.hasInterval() {
-		return 1
-	}
-	return plots.Decimals(e.value, e.hi-e.lo)
-}
+// decimals are those that the interval supports.
+func (e estimate) decimals() int { return plots.IntervalDecimals(e.value, e.lo, e.hi) }
 
 func (e estimate) number() string { return plots.Number(e.value, e.decimals()) }
 func (e estimate) signed() string { return plots.Signed(e.value, e.decimals()) }

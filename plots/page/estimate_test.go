@@ -13,7 +13,8 @@ func TestStrokesGainedClaimNoMoreThanTheirInterval(t *testing.T) {
 		want string
 	}{
 		{"a loss", estimate{-1.68, -1.96, -1.4}, "Putts lose 1.7 strokes a round (90 % interval 1.4 to 2.0)."},
-		{"one stroke", estimate{1.1, 0.1, 2.9}, "Putts gain 1 stroke a round (90 % interval 0 to 3)."},
+		{"one stroke", estimate{1.4, 0.6, 3.2}, "Putts gain 1 stroke a round (90 % interval 1 to 3)."},
+		{"an end near zero", estimate{1.1, 0.1, 2.9}, "Putts gain 1.1 strokes a round (90 % interval 0.1 to 2.9)."},
 		{"spans zero", estimate{-0.1, -0.3, 0.126}, "Putts: neither a loss nor a gain is shown, −0.1 strokes a round with a 90 % interval of −0.3 to +0.1."},
 		{"touches zero", estimate{-0.4, -0.8, 0}, "Putts: neither a loss nor a gain is shown, −0.4 strokes a round with a 90 % interval of −0.8 to 0.0."},
 		{"no interval", estimate{-2.34, unknown, unknown}, "Putts: −2.3 strokes a round as played; too few rounds to say more."},

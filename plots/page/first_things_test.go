@@ -16,8 +16,8 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 		want   string
 	}{
 		{"sure", estimate{0.65, 0.5, 0.8}, 1, "90 % interval 0.5 to 0.8. Chance that it is really behind: over 99 %. The season shows this well."},
-		{"one of many", estimate{0.2, 0.02, 0.38}, 0.97, "90 % interval 0.0 to 0.4. Chance that it is really behind: 97 %. Likely, though of many parts one looks so by chance now and then."},
-		{"likely", estimate{0.1, -0.03, 0.23}, 0.9, "90 % interval 0.0 to +0.2, where below zero is ahead. Chance that it is really behind: 90 %. Likely, but not settled."},
+		{"one of many", estimate{0.2, 0.02, 0.38}, 0.97, "90 % interval 0.02 to 0.38. Chance that it is really behind: 97 %. Likely, though of many parts one looks so by chance now and then."},
+		{"likely", estimate{0.1, -0.03, 0.23}, 0.9, "90 % interval −0.03 to +0.23, where below zero is ahead. Chance that it is really behind: 90 %. Likely, but not settled."},
 		{"chance", estimate{0.02, -0.08, 0.12}, 0.67, "90 % interval −0.1 to +0.1, where below zero is ahead. Chance that it is really behind: 67 %. This may be chance."},
 	} {
 		said(t, c.name, certainty(c.gain, c.chance), c.want)
