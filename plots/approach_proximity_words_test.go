@@ -94,10 +94,8 @@ func TestTheCountingLineOfTheApproachChartSaysWhatIsShown(t *testing.T) {
 		}},
 	} {
 		words := approachProximityWords{season: test.season, groups: approachGroups(test.rows, Yards), hills: test.hills}
-		for i, line := range words.counted() {
-			if got := spaced(line); got != test.want[i] {
-				t.Errorf("%s:\n got %q\nwant %q", test.what, got, test.want[i])
-			}
+		if got, want := spaced(strings.Join(words.counted(), "\n")), strings.Join(test.want, "\n"); got != want {
+			t.Errorf("%s:\n got %q\nwant %q", test.what, got, want)
 		}
 	}
 }

@@ -74,15 +74,6 @@ func (d Display) season(s metrics.Season, figures *metrics.Results) Season {
 	return counted
 }
 
-func ofPlayer[R any](rows []R, player string, of func(R) string) (own []R) {
-	for _, row := range rows {
-		if of(row) == player {
-			own = append(own, row)
-		}
-	}
-	return own
-}
-
 // PlayerFolder is a name for a player's folder that is safe on every system
 // and differs from all others: a number, then the plain letters of the name.
 func PlayerFolder(number int, name string) string {

@@ -75,10 +75,8 @@ func TestTheGoalCountsWhatItDrawsFrom(t *testing.T) {
 	words := goalWords{season: Season{Player: "Alex"}, holes: 826, rounds: 1, now: goalRow{byRound: chanceOf{0, math.NaN(), math.NaN()}}}
 	want := []string{"Alex · 826 complete holes · 1 whole round",
 		"Mark: chance. Bar and brackets: its 90 % interval, what is gained being taken as given. Dash: under five whole rounds."}
-	for i, line := range words.counted() {
-		if got := spaced(line); got != want[i] {
-			t.Errorf("got %q\nwant %q", got, want[i])
-		}
+	if got, want := spaced(strings.Join(words.counted(), "\n")), strings.Join(want, "\n"); got != want {
+		t.Errorf("got %q\nwant %q", got, want)
 	}
 }
 

@@ -47,7 +47,7 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 			fmt.Fprintf(out, "... and %s in summary.json\n", Counted(len(figures.Warnings)-i, "warning more", "warnings more"))
 			break
 		}
-		writeWrapped(out, "Mind: ", warning.Text+of(warning.Player))
+		writeWrapped(out, "Mind: ", warning.Text+inBrackets(warning.Player))
 	}
 	const mostMissing = 3
 	for i, m := range outcome.Missing {
@@ -74,7 +74,7 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	return err
 }
 
-func of(player string) string {
+func inBrackets(player string) string {
 	if player == "" {
 		return ""
 	}
@@ -111,9 +111,10 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 		fmt.Fprintf(out, "                %s putts, %s penalties, %s birdies, %s doubles or worse\n\n",
 			Number(season.Putts, 1), Number(season.Penalties, 1), Number(season.BirdiesOrBetter, 1), Number(season.DoublesOrWorse, 1))
 	}
-	writeGains(out, ofPlayer(figures.StrokesGained, season.Player, func(r metrics.StrokesGained) string { return r.Player }))
-	writePriorities(out, d, ofPlayer(figures.Priorities, season.Player, func(r metrics.Priority) string { return r.Player }))
-	writeProximity(out, d, ofPlayer(figures.Approach, season.Player, func(r metrics.ApproachProximity) string { return r.Player }))
+	own := figures.Of(season.Player)
+	writeGains(out, own.StrokesGained)
+	writePriorities(out, d, own.Priorities)
+	writeProximity(out, d, own.Approach)
 }
 
 func writeGains(out io.Writer, rows []metrics.StrokesGained) {

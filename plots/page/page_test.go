@@ -237,6 +237,19 @@ func TestManyPlayersHavePagesWhenAskedFor(t *testing.T) {
 	}
 }
 
+func TestEveryChartOfAPlayerStandsOnThePage(t *testing.T) {
+	r := reportOf(t, demoFigures(), plots.Yards)
+	page := pagesOf(t, r)[Name]
+	for _, picture := range r.Pictures {
+		if !strings.Contains(page, `<figure id="chart-`+picture.Name+`">`) {
+			t.Errorf("the page has no chart %s", picture.Name)
+		}
+	}
+	if len(r.Pictures) < 14 {
+		t.Errorf("%d charts of the demo season", len(r.Pictures))
+	}
+}
+
 func TestAMissingChartIsASentenceInItsPlace(t *testing.T) {
 	r := &Report{Figures: &metrics.Results{Seasons: []metrics.Season{{Player: "A", Rounds: 1}}}, Missing: []plots.Missing{{Name: "aim", Reason: "No shot has a logged miss."}}}
 	if page := pagesOf(t, r)[Name]; !strings.Contains(page, `<p class="missing" id="chart-aim">No chart here. No shot has a logged miss.</p>`) {
