@@ -56,7 +56,7 @@ func way(row metrics.Aim) string {
 }
 
 // title gives the advice only where the model is sure that it saves strokes, in
-// more places than chance would have, from the band with the most shots.
+// more places than chance would have, where it saves the most.
 func (w aimWords) title() string {
 	var sure []metrics.Aim
 	targets := 0
@@ -76,7 +76,7 @@ func (w aimWords) title() string {
 		return question + " No more targets stand clear of the flag than by chance"
 	}
 	shown := slices.MaxFunc(sure, func(a, b metrics.Aim) int {
-		return cmp.Or(cmp.Compare(a.N, b.N), cmp.Compare(a.Saved, b.Saved))
+		return cmp.Or(cmp.Compare(a.Saved, b.Saved), cmp.Compare(a.N, b.N))
 	})
 	inwards := !slices.ContainsFunc(sure, func(row metrics.Aim) bool { return row.OffsetYd <= 0 })
 	if len(sure) > 1 && inwards {

@@ -25,8 +25,9 @@ func missesMissing(shots int) string {
 // lean is a mean of a band whose interval is clear of the hole.
 type lean struct {
 	panel missPanel
-	side  string // long, short, left or right
-	far   string // how far, in the units seen
+	side  string  // long, short, left or right
+	mean  float64 // how far, in the units seen
+	far   string  // the same in words
 }
 
 // leans are the leans of a band, along the line of play before across it.
@@ -43,7 +44,7 @@ func (w missPatternWords) leans(panel missPanel) (leans []lean) {
 		}
 		units := w.season.Units
 		mean, width := units.FromYards(math.Abs(mean)), units.FromYards(hi-lo)
-		leans = append(leans, lean{panel, side, Number(mean, Decimals(mean, width))})
+		leans = append(leans, lean{panel, side, mean, Number(mean, Decimals(mean, width))})
 	}
 	add(panel.LongMeanYd, panel.LongLoYd, panel.LongHiYd, "long", "short")
 	add(panel.RightMeanYd, panel.RightLoYd, panel.RightHiYd, "right", "left")
@@ -104,14 +105,14 @@ func (w missPatternWords) title() string {
 			best = one
 		}
 	}
-	most := slices.MaxFunc(best, func(a, b lean) int { return cmp.Compare(a.panel.N, b.panel.N) })
+	most := slices.MaxFunc(best, func(a, b lean) int { return cmp.Compare(a.mean, b.mean) })
 	by := most.far + NoBreak + w.season.Units.LongSymbol()
 	band := w.band(most.panel)
 	if len(best) == 1 {
 		return fmt.Sprintf("From %s approaches finish %s %s of the hole on average", band, by, most.side)
 	}
-	return fmt.Sprintf("Approaches finish %s of the hole in %d of %d bands, by %s from %s",
-		most.side, len(best), len(w.panels), by, band)
+	return fmt.Sprintf("Approaches finish %s of the hole in %d of %d bands, most from %s: by %s",
+		most.side, len(best), len(w.panels), band, by)
 }
 
 func (w missPatternWords) band(panel missPanel) string {

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"roundmill/metrics"
@@ -33,8 +34,8 @@ func (p *player) firstThings() *firstThings {
 	ranked := pick(p.Priorities, func(r metrics.Priority) bool { return r.Rank > 0 })
 	behind := pick(ranked, func(r metrics.Priority) bool { return r.StrokesToGain > 0 && r.Rank <= mostFirst })
 	f := &firstThings{
-		Heading: firstHeading(len(behind)), Says: firstSays(len(ranked), behind), Figures: p.charts("priorities"),
-		Cautions: []string{"A gap to the benchmark says where strokes go, not how many of them practice can win back. What to practise, and how, is for the player and a coach to decide together. About pain or injury, ask a doctor first."},
+		Heading: firstHeading(len(behind)), Says: firstSays(ranked, behind), Figures: p.charts("priorities"),
+		Cautions: []string{"A gap to the benchmark says where strokes go, not how many of them practice can win back, and a chance near certainty says that the gap is real, not that it is the one to close. What to practise, and how, is for the player and a coach to decide together. About pain or injury, ask a doctor first."},
 	}
 	for _, row := range behind {
 		f.Things = append(f.Things, p.thing(row))
@@ -47,16 +48,16 @@ func firstHeading(n int) string {
 	case 0:
 		return "What to work on"
 	case 1:
-		return "One thing to work on"
+		return "One thing to work on, with a coach"
 	}
-	return plots.InWords(n) + " things to work on"
+	return plots.InWords(n) + " things to work on, with a coach"
 }
 
 // firstSays tells how far the order of the first can be trusted, or why there
 // is none.
-func firstSays(ranked int, behind []metrics.Priority) []string {
+func firstSays(ranked, behind []metrics.Priority) []string {
 	switch {
-	case ranked == 0:
+	case len(ranked) == 0:
 		return []string{"No part of the game has ten strokes in five rounds yet, which is the least that can be ranked. Keep the log going."}
 	case len(behind) == 0:
 		return []string{"No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."}
@@ -67,7 +68,23 @@ func firstSays(ranked int, behind []metrics.Priority) []string {
 	if toGain(behind[0]).overlaps(toGain(behind[len(behind)-1])) {
 		order = "Their intervals overlap, so another season could put them in another order."
 	}
-	return []string{strings.TrimSpace(sharedClass(behind) + " " + order)}
+	said := []string{strings.TrimSpace(sharedClass(behind) + " " + order)}
+	if others := alsoBehind(ranked, behind); others > 0 {
+		said = append(said, fmt.Sprintf("%s of the game may give as much as the last of them.", plots.Counted(others, "other part", "other parts")))
+	}
+	return said
+}
+
+// alsoBehind is how many parts that are not among the first cannot be told from
+// the last of them.
+func alsoBehind(ranked, behind []metrics.Priority) (others int) {
+	last := behind[len(behind)-1]
+	for _, row := range ranked {
+		if row.Rank > last.Rank && row.StrokesToGain > 0 && row.StrokesHi >= last.StrokesToGain {
+			others++
+		}
+	}
+	return others
 }
 
 // sharedClass names the part of the game that most of the first belong to.
@@ -93,14 +110,14 @@ func toGain(row metrics.Priority) estimate {
 }
 
 func (p *player) thing(row metrics.Priority) thing {
-	gain, each := toGain(row), estimate{row.PerShot, row.PerShotLo, row.PerShotHi}
+	gain := toGain(row)
 	t := thing{
 		Heading: cellWords(row, p.units), Figure: gain.number(), Unit: strings.TrimPrefix(plots.Strokes(gain.number()), gain.number()+plots.NoBreak) + " a round behind the benchmark",
 		Certainty: certainty(gain, row.ChanceBelow),
-		Counted: fmt.Sprintf("%s in %s, %s a round; %s each.", plots.Counted(int(row.N), "stroke", "strokes"),
-			plots.Counted(int(row.Rounds), "round", "rounds"), plots.Number(row.CountPerRound, 1), plots.Strokes(each.signed())),
+		Counted: fmt.Sprintf("%s in %s, %s a round; %s.", plots.Counted(int(row.N), "stroke", "strokes"),
+			plots.Counted(int(row.Rounds), "round", "rounds"), plots.Number(row.CountPerRound, 1), eachWords(row)),
 	}
-	t.Chart, t.ChartWords = p.chartOf(row.Class)
+	t.Chart, t.ChartWords = p.chartOf(row)
 	return t
 }
 
@@ -122,13 +139,25 @@ func certainty(gain estimate, chance float64) string {
 	return said + " This may be chance."
 }
 
-// chartOf is where a class of strokes is drawn.
-func (p *player) chartOf(class string) (anchor, words string) {
-	charts := map[string][]string{
-		"tee shot": {"tee-clubs"}, "approach": {"approach-value", "approach-proximity"},
-		"short game": {"short-game"}, "putt": {"putts-made", "first-putt"},
-	}[class]
-	for _, chart := range append(charts, "strokes-gained") {
+// eachWords is what one stroke loses or gains, as played and, where that is
+// another figure in print, drawn towards its class.
+func eachWords(row metrics.Priority) string {
+	each := estimate{row.PerShot, row.PerShotLo, row.PerShotHi}
+	played := plots.Signed(row.PerShotRaw, each.decimals())
+	if math.IsNaN(row.PerShotRaw) || played == each.signed() {
+		return plots.Strokes(each.signed()) + " each"
+	}
+	return fmt.Sprintf("%s each as played, %s drawn towards its class", plots.Strokes(played), each.signed())
+}
+
+// chartOf is where a part of the game is drawn: approaches by distance and lie
+// have a chart of their own.
+func (p *player) chartOf(row metrics.Priority) (anchor, words string) {
+	charts := []string{"priorities", "strokes-gained"}
+	if row.Class == "approach" && slices.Contains([]string{metrics.FromFairway, metrics.FromRough, metrics.FromSand}, row.LieGroup) {
+		charts = slices.Insert(charts, 0, "approach-value")
+	}
+	for _, chart := range charts {
 		if p.pictures[chart] != nil {
 			return "chart-" + chart, "Its chart: " + chartWords[chart]
 		}
@@ -138,8 +167,7 @@ func (p *player) chartOf(class string) (anchor, words string) {
 
 // chartWords are charts as a link calls them.
 var chartWords = map[string]string{
-	"tee-clubs": "clubs off the tee", "approach-value": "what approaches gain and lose", "approach-proximity": "where approaches finish",
-	"short-game": "up and down", "putts-made": "putts made by distance", "first-putt": "what first putts leave", "strokes-gained": "strokes gained by part of the game",
+	"priorities": "what each part would give", "approach-value": "what approaches gain and lose", "strokes-gained": "strokes gained by part of the game",
 }
 
 // cellWords is a part of the game in words, in the units seen.

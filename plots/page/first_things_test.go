@@ -25,17 +25,19 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	row := func(class string, gain, lo, hi float64) metrics.Priority {
 		return metrics.Priority{Rank: 1, Class: class, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
 	}
+	fourth, fifth := row("putt", 0.7, 0.2, 1.2), row("putt", 0.1, -0.1, 0.3)
+	fourth.Rank, fifth.Rank = 4, 5
 	for _, c := range []struct {
 		name   string
-		ranked int
+		ranked []metrics.Priority
 		behind []metrics.Priority
 		want   string
 	}{
-		{"nothing ranked", 0, nil, "No part of the game has ten strokes in five rounds yet, which is the least that can be ranked. Keep the log going."},
-		{"nothing behind", 9, nil, "No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."},
-		{"one", 9, []metrics.Priority{row("putt", 1, 0.5, 1.5)}, ""},
-		{"overlap", 9, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
-		{"apart", 9, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season."},
+		{"nothing ranked", nil, nil, "No part of the game has ten strokes in five rounds yet, which is the least that can be ranked. Keep the log going."},
+		{"nothing behind", []metrics.Priority{row("putt", -1, -2, 0)}, nil, "No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."},
+		{"one", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5)}, ""},
+		{"overlap", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
+		{"apart", []metrics.Priority{row("putt", 2, 1.5, 2.5), fourth, fifth}, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season. 1 other part of the game may give as much as the last of them."},
 	} {
 		said(t, c.name, strings.Join(firstSays(c.ranked, c.behind), " "), c.want)
 	}
@@ -49,8 +51,8 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	said(t, "all", sharedClass(of("putt", "putt")), "All of them are putts.")
 	said(t, "different", sharedClass(of("putt", "approach", "tee shot")), "")
 	said(t, "none", firstHeading(0), "What to work on")
-	said(t, "one", firstHeading(1), "One thing to work on")
-	said(t, "two", firstHeading(2), "Two things to work on")
+	said(t, "one", firstHeading(1), "One thing to work on, with a coach")
+	said(t, "two", firstHeading(2), "Two things to work on, with a coach")
 }
 
 func TestPartsOfTheGameAreNamedInTheUnitsSeen(t *testing.T) {

@@ -238,7 +238,7 @@ func TestManyPlayersHavePagesWhenAskedFor(t *testing.T) {
 }
 
 func TestEveryChartOfAPlayerStandsOnThePage(t *testing.T) {
-	r := reportOf(t, demoFigures(), plots.Yards)
+	r := reportOf(demoFigures(), plots.Yards)
 	page := pagesOf(t, r)[Name]
 	for _, picture := range r.Pictures {
 		if !strings.Contains(page, `<figure id="chart-`+picture.Name+`">`) {

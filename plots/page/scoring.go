@@ -15,6 +15,7 @@ func (p *player) scoring() section {
 	if found {
 		s.say(scoringWords(total))
 	}
+	s.say(roundWords(p.season))
 	s.say(partsWords(p.partRows()))
 	if bounce, found := first(p.BounceBack, func(metrics.BounceBack) bool { return true }); found {
 		s.say(bounceWords(bounce))
@@ -30,6 +31,30 @@ func scoringWords(total metrics.Scoring) string {
 	double := share{estimate{total.DoubleOrWorseShare, total.DoubleOrWorseLo, total.DoubleOrWorseHi}, total.N}
 	return fmt.Sprintf("Of %s, %s were played under par and %s in a double bogey or worse.",
 		plots.Counted(int(total.N), "complete hole", "complete holes"), under.words(), double.words())
+}
+
+// roundWords is what a round of 18 complete holes has in fairways, greens and
+// putts.
+func roundWords(season metrics.Season) string {
+	if season.Holes == 0 {
+		return ""
+	}
+	var said []string
+	for _, of := range []struct {
+		share float64
+		what  string
+	}{{season.FairwayShare, "of fairways hit"}, {season.GreenShare, "of greens in regulation"}, {season.UpAndDownShare, "up and down"}} {
+		if !math.IsNaN(of.share) {
+			said = append(said, plots.Percent(of.share)+" "+of.what)
+		}
+	}
+	if !math.IsNaN(season.Putts) {
+		said = append(said, plots.Number(season.Putts, 1)+" putts a round")
+	}
+	if !math.IsNaN(season.Penalties) {
+		said = append(said, plots.Strokes(plots.Number(season.Penalties, 1))+" in penalties a round")
+	}
+	return plots.Sentence(listed(said)) + "."
 }
 
 // part is a class of strokes with its estimate of strokes gained a round.
