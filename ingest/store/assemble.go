@@ -9,13 +9,16 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/memory"
 )
 
-// assemble copies pieces of batches into one batch. Dictionaries are joined
+// assemble copies pieces into one batch. Dictionaries are joined
 // into one that holds only the words in use, in the order they first appear,
 // so that the bytes do not depend on how the input was cut.
 func assemble(schema *arrow.Schema, pieces []piece) arrow.RecordBatch {
 	rows := 0
-	for _, p := range pieces {
+	for i, p := range pieces {
 		rows += p.to - p.from
+		if p.batch == nil {
+			pieces[i].batch = p.packed.unpack(schema)
+		}
 	}
 	columns := make([]arrow.Array, schema.NumFields())
 	for i := range columns {
@@ -90,18 +93,18 @@ func joinWords(as arrow.DataType, column int, pieces []piece, rows int) arrow.Ar
 	codes := make([]int32, rows)
 	var list []string
 	index := map[string]int32{}
-	var recoded []int32
-	var of arrow.Array
+	recodings := map[arrow.ArrayData][]int32{} // by dictionary, as pieces of one batch share theirs
 	at := 0
 	for _, p := range pieces {
 		words := p.batch.Column(column).(*array.Dictionary)
 		dictionary := words.Dictionary().(*array.String)
-		if of != words.Dictionary() {
-			of = words.Dictionary()
+		recoded := recodings[dictionary.Data()]
+		if recoded == nil {
 			recoded = make([]int32, dictionary.Len())
 			for i := range recoded {
 				recoded[i] = -1
 			}
+			recodings[dictionary.Data()] = recoded
 		}
 		indices := words.Indices().(*array.Int32)
 		for row := p.from; row < p.to; row++ {
