@@ -340,8 +340,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := done.usable(s); err != nil {
 		return err
 	}
-	for _, set := range figures[1:] {
+	for worker, set := range figures[1:] {
 		figures[0].Merge(set)
+		figures[1+worker] = nil
 	}
 	if err := results.close(); err != nil {
 		return err
