@@ -1,14 +1,12 @@
 package store
 
 import (
-	"encoding/binary"
 	"fmt"
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/bitutil"
-	"github.com/apache/arrow-go/v18/arrow/memory"
 	"github.com/klauspost/compress/s2"
 )
 
@@ -69,25 +67,25 @@ func (p *packer) column(column, list arrow.Array, from, to int) {
 		data := column.Data()
 		p.bits(data.Buffers()[1].Bytes(), data.Offset()+from, to-from)
 	case *array.Dictionary:
-		codes := column.Indices().(*array.Int32).Int32Values()[from:to]
-		switch width := codeWidth(list); width {
-		case 1:
-			for row, code := range codes {
-				if present.at(row) {
-					p.raw = append(p.raw, byte(code))
-				}
-			}
-		case 2:
-			for row, code := range codes {
-				if present.at(row) {
-					p.raw = binary.LittleEndian.AppendUint16(p.raw, uint16(code))
-				}
-			}
-		default:
-			packFixed(p, codes, present)
-		}
+		p.codes(column.Indices().(*array.Int32).Int32Values()[from:to], codeWidth(list), present)
 	default:
 		panic(fmt.Sprintf("store: no table holds columns of type %s", column.DataType()))
+	}
+}
+
+// codes packs codes into a dictionary, so many bytes each.
+func (p *packer) codes(codes []int32, width int, present presence) {
+	one := func(row int) {
+		for i := range width {
+			p.raw = append(p.raw, byte(codes[row]>>(8*i)))
+		}
+	}
+	if !present.all {
+		present.each(0, len(codes), one)
+		return
+	}
+	for row := range codes {
+		one(row)
 	}
 }
 
@@ -102,15 +100,10 @@ func codeWidth(list arrow.Array) int {
 	return 4
 }
 
-// presence says which of some rows have a value.
+// presence says which of some rows have a value: all, none, or those of the bits.
 type presence struct {
 	all, none bool
 	bits      []byte
-	from      int
-}
-
-func (p presence) at(row int) bool {
-	return p.all || p.bits[(p.from+row)>>3]>>((p.from+row)&7)&1 != 0
 }
 
 // presence writes down which rows have a value.
@@ -129,15 +122,15 @@ func (p *packer) presence(column arrow.Array, from, to int) presence {
 		return presence{none: true}
 	}
 	p.raw = append(p.raw, somePresent)
-	p.bits(bits, start, to-from)
-	return presence{bits: bits, from: start}
+	return presence{bits: p.bits(bits, start, to-from)}
 }
 
-// bits copies n bits that start at one of them.
-func (p *packer) bits(bits []byte, start, n int) {
+// bits copies n bits that start at one of them, and returns the copy.
+func (p *packer) bits(bits []byte, start, n int) []byte {
 	at := len(p.raw)
 	p.raw = append(p.raw, make([]byte, bitutil.BytesForBits(int64(n)))...)
 	bitutil.CopyBitmap(bits, start, n, p.raw[at:], 0)
+	return p.raw[at:]
 }
 
 func packFixed[V arrow.FixedWidthType](p *packer, values []V, present presence) {
@@ -145,88 +138,16 @@ func packFixed[V arrow.FixedWidthType](p *packer, values []V, present presence) 
 		p.raw = append(p.raw, arrow.GetBytes(values)...)
 		return
 	}
-	for row := range values {
-		if present.at(row) {
-			p.raw = append(p.raw, arrow.GetBytes(values[row:row+1])...)
-		}
-	}
+	present.each(0, len(values), func(row int) {
+		p.raw = append(p.raw, arrow.GetBytes(values[row:row+1])...)
+	})
 }
 
-// unpack makes a batch of the rows again, with 0 where there is no value.
-func (p packed) unpack(schema *arrow.Schema) arrow.RecordBatch {
+// open starts to take the piece apart.
+func (p piece) open() *unpacker {
 	raw, err := s2.Decode(nil, p.bytes)
 	if err != nil {
 		panic(err) // it was packed here
 	}
-	u := unpacker{raw: raw, rows: p.rows}
-	columns := make([]arrow.Array, schema.NumFields())
-	for i := range columns {
-		columns[i] = u.column(schema.Field(i).Type, p.lists[i])
-	}
-	return array.NewRecordBatch(schema, columns, int64(p.rows))
-}
-
-type unpacker struct {
-	raw  []byte
-	rows int
-}
-
-func (u *unpacker) take(n int) []byte {
-	taken := u.raw[:n]
-	u.raw = u.raw[n:]
-	return taken
-}
-
-func (u *unpacker) column(as arrow.DataType, list arrow.Array) arrow.Array {
-	present := presence{}
-	var validity *memory.Buffer
-	nulls := 0
-	bitmap := int(bitutil.BytesForBits(int64(u.rows)))
-	switch u.take(1)[0] {
-	case allPresent:
-		present.all = true
-	case nonePresent:
-		present.none = true
-		nulls = u.rows
-		validity = memory.NewBufferBytes(make([]byte, bitmap))
-	case somePresent:
-		present.bits = u.take(bitmap)
-		nulls = u.rows - bitutil.CountSetBits(present.bits, 0, u.rows)
-		validity = memory.NewBufferBytes(present.bits)
-	}
-	data := func(as arrow.DataType, values []byte) arrow.ArrayData {
-		return array.NewData(as, u.rows, []*memory.Buffer{validity, memory.NewBufferBytes(values)}, nil, nulls, 0)
-	}
-	switch as.ID() {
-	case arrow.BOOL:
-		values := make([]byte, bitmap)
-		if !present.none {
-			copy(values, u.take(bitmap))
-		}
-		return array.MakeFromData(data(as, values))
-	case arrow.DICTIONARY:
-		codes := make([]byte, 4*u.rows)
-		u.values(codes, 4, codeWidth(list), present)
-		return array.NewDictionaryArray(as, array.NewInt32Data(data(arrow.PrimitiveTypes.Int32, codes)), list)
-	}
-	width := as.(arrow.FixedWidthDataType).Bytes()
-	values := make([]byte, width*u.rows)
-	u.values(values, width, width, present)
-	return array.MakeFromData(data(as, values))
-}
-
-// values puts what is there, so many bytes each, into places of width bytes.
-func (u *unpacker) values(into []byte, width, bytes int, present presence) {
-	switch {
-	case present.none:
-		return
-	case present.all && width == bytes:
-		copy(into, u.take(len(into)))
-		return
-	}
-	for row := range u.rows {
-		if present.at(row) {
-			copy(into[row*width:], u.take(bytes))
-		}
-	}
+	return &unpacker{p, raw}
 }

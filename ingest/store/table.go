@@ -54,10 +54,9 @@ type Table struct {
 	sums    *sums
 }
 
-// piece is rows [from, to) of a batch, or of what is packed.
+// piece is rows [from, to) of what is packed.
 type piece struct {
-	batch    arrow.RecordBatch // nil: packed
-	packed   packed
+	packed
 	key      string
 	from, to int
 }
@@ -74,7 +73,7 @@ func (t *Table) Rows() int64 { return t.rows }
 func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 	lists := listsOf(batch)
 	for _, g := range groups {
-		t.held = append(t.held, piece{packed: t.packer.pack(batch, lists, g.From, g.To), key: g.Key, to: g.To - g.From})
+		t.held = append(t.held, piece{t.packer.pack(batch, lists, g.From, g.To), g.Key, 0, g.To - g.From})
 		t.rows += int64(g.To - g.From)
 	}
 	if !t.settled {
@@ -83,12 +82,17 @@ func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 	return t.flush(false)
 }
 
-// Write writes a batch that is all the table will hold.
+// Write writes a batch as it stands.
 func (t *Table) Write(batch arrow.RecordBatch) error {
-	t.options.SortedBy = nil
-	t.held = append(t.held, piece{batch: batch, to: int(batch.NumRows())})
-	t.rows += batch.NumRows()
-	return t.flush(true)
+	if err := t.Settle(); err != nil {
+		return err
+	}
+	var groups []Group
+	rows := int(batch.NumRows())
+	for from := 0; from < rows; from += RowGroupRows {
+		groups = append(groups, Group{From: from, To: min(from+RowGroupRows, rows)})
+	}
+	return t.Add(batch, groups...)
 }
 
 // Held is the number of rows that are not written yet.
@@ -170,7 +174,7 @@ func (t *Table) flush(all bool) error {
 		}
 		group := assemble(t.schema, pieces)
 		t.sums.add(group)
-		clear(pieces) // what was unpacked for them is not held on to
+		clear(pieces) // what is written is not held on to
 		if err := t.writer.Write(group); err != nil {
 			return t.failed(err)
 		}
