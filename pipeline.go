@@ -344,10 +344,16 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		figures[0].Merge(set)
 		figures[1+worker] = nil
 	}
-	if err := results.close(); err != nil {
+	var figureTables *metrics.Results
+	both := ordered.NewGroup(2) // a season is one file, encoded by one goroutine
+	both.Go(results.close)
+	both.Go(func() error {
+		figureTables = figures[0].Finish()
+		return nil
+	})
+	if err := both.Wait(); err != nil {
 		return err
 	}
-	figureTables := figures[0].Finish()
 	if stored, counted := results.shotRows(), figureTables.Shots(); stored != done.total.Kept || counted != stored {
 		panic(fmt.Sprintf("roundmill: %d records kept, %d shots in the tables, %d in the figures", done.total.Kept, stored, counted))
 	}
