@@ -10,6 +10,7 @@ import (
 	"github.com/apache/arrow-go/v18/arrow"
 
 	"roundmill/ingest"
+	"roundmill/ingest/ordered"
 	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
@@ -78,13 +79,20 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := done.usable(s); err != nil {
 		return err
 	}
-	for _, set := range figures[1:] {
+	for worker, set := range figures[1:] {
 		figures[0].Merge(set)
+		figures[1+worker] = nil
 	}
-	if err := results.close(); err != nil {
+	var finished *metrics.Results
+	both := ordered.NewGroup(2) // a season is one file, encoded by one goroutine
+	both.Go(results.close)
+	both.Go(func() error {
+		finished = figures[0].Finish()
+		return nil
+	})
+	if err := both.Wait(); err != nil {
 		return err
 	}
-	finished := figures[0].Finish()
 	if stored, counted := results.shotRows(), finished.Shots(); stored != done.total.Kept || counted != stored {
 		panic(fmt.Sprintf("roundmill: %d records kept, %d shots in the tables, %d in the figures", done.total.Kept, stored, counted))
 	}

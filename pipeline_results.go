@@ -216,7 +216,7 @@ func (r *results) addFigures(tables iter.Seq[metrics.Table]) error {
 		group.Go(func() error {
 			table := r.table(name, batch.Schema())
 			defer table.Abandon()
-			if err := errors.Join(table.Settle(), table.Add(batch, store.Group{To: figures.Rows})); err != nil {
+			if err := table.Write(batch); err != nil {
 				return err
 			}
 			return table.CloseAndVerify()

@@ -147,6 +147,9 @@ func fromTarget(missYd, aimYd float64) float64 {
 // Merge adds the rounds of another accumulator.
 func (f *AimFigures) Merge(other Figures) {
 	for name, misses := range other.(*AimFigures).players {
+		if f.players.adopt(name, misses) {
+			continue
+		}
 		player := f.players.of(name)
 		if player.bands == nil {
 			player.bands = make([][]missSums, len(misses.bands))

@@ -161,6 +161,9 @@ func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
 // Merge adds the cells of another accumulator.
 func (f *ApproachFigures) Merge(other Figures) {
 	for name, cells := range other.(*ApproachFigures).players {
+		if f.players.adopt(name, cells) {
+			continue
+		}
 		player := f.players.of(name)
 		for at, sums := range cells.cells {
 			player.cell(at).merge(sums)

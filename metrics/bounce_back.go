@@ -86,6 +86,9 @@ func (c *pairCounts) add(other pairCounts) {
 // Merge adds the counts of another accumulator.
 func (f *BounceBackFigures) Merge(other Figures) {
 	for name, counts := range other.(*BounceBackFigures).players {
+		if f.players.adopt(name, counts) {
+			continue
+		}
 		f.players.of(name).add(counts)
 	}
 }

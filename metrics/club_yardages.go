@@ -157,6 +157,9 @@ func (p *yardagePlayer) club(name string) *clubYardage {
 // Merge adds the clubs and distances of another accumulator.
 func (f *ClubYardageFigures) Merge(other Figures) {
 	for name, from := range other.(*ClubYardageFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.unnamed += from.unnamed

@@ -96,6 +96,9 @@ func (c *costlyShots) keep(shot costlyShot) {
 // Merge keeps the costliest of both.
 func (f *CostlyShotFigures) Merge(other Figures) {
 	for name, shots := range other.(*CostlyShotFigures).players {
+		if f.players.adopt(name, shots) {
+			continue
+		}
 		player := f.players.of(name)
 		for _, shot := range shots.shots {
 			player.keep(shot)

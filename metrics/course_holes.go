@@ -178,6 +178,9 @@ func (p *holePlays) clubOf(club string) *clubPlays {
 // Merge adds the plays of another accumulator.
 func (f *CourseHoleFigures) Merge(other Figures) {
 	for name, sums := range other.(*CourseHoleFigures).players {
+		if f.players.adopt(name, sums) {
+			continue
+		}
 		player := f.players.of(name)
 		player.unnamed += sums.unnamed
 		player.noClub += sums.noClub

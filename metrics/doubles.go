@@ -122,6 +122,9 @@ func doubleOf(s *transform.Shots, hole int, key roundKey) double {
 // Merge adds the rounds of another accumulator.
 func (f *DoubleFigures) Merge(other Figures) {
 	for name, sums := range other.(*DoubleFigures).players {
+		if f.players.adopt(name, sums) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, sums.rounds...)
 		player.unknown += sums.unknown

@@ -34,7 +34,7 @@ type Options struct {
 
 // Figures is a group of figures that is added up over enriched batches of whole
 // rounds. The result does not depend on how the rounds were put into batches,
-// nor on the order or grouping of merges.
+// nor on the order or grouping of merges. What is merged into another is used up.
 type Figures interface {
 	Add(batch *transform.Shots)
 	Merge(other Figures)
@@ -121,7 +121,7 @@ func (s *Set) Add(batch *transform.Shots) {
 	}
 }
 
-// Merge adds another set.
+// Merge adds another set, which is used up.
 func (s *Set) Merge(other *Set) {
 	groups := other.groups()
 	for i, group := range s.groups() {
@@ -129,31 +129,75 @@ func (s *Set) Merge(other *Set) {
 	}
 }
 
-// Finish makes the rows of every group.
+// Finish makes the rows of every group, and lets go of each as it is done: the
+// set is used up.
 func (s *Set) Finish() *Results {
-	r := &Results{
-		Seasons: s.seasons.Rows(), StrokesGained: s.strokesGained.Rows(), Approach: s.approach.Rows(),
-		Priorities: s.priorities.Rows(), Squad: s.squad.Rows(),
-		TeeClubs: s.teeClubs.Rows(), TeeClubDifferences: s.teeClubs.DifferenceRows(),
-		ClubYardages: s.clubYardages.Rows(), BetweenClubs: s.clubYardages.BetweenRows(), DistanceControl: s.clubYardages.ControlRows(),
-		ShortGame: s.shortGame.Rows(), ShortSided: s.shortGame.SidedRows(),
-		Putting: s.putting.Rows(), PuttingGround: s.putting.GroundRows(),
-		PuttingGroundDifferences: s.putting.GroundDifferenceRows(), PuttingModel: s.putting.ModelRows(),
-		WindSlope: s.windSlope.Rows(), WindSlopeEffects: s.windSlope.EffectRows(),
-		Aim: s.aim.Rows(), MissPattern: s.missPattern.Rows(),
-		Scoring: s.scoring.Rows(), BounceBack: s.bounceBack.Rows(),
-		CourseHoles: s.courseHoles.Rows(), CourseHoleClubs: s.courseHoles.ClubRows(),
-		CostlyShots: s.costlyShots.Rows(), DoubleShots: s.doubles.ShotRows(), DoubleCauses: s.doubles.CauseRows(),
-		Verdicts: s.verdicts.Rows(), Trend: s.trend.Rows(), TrendChange: s.trend.ChangeRows(),
-		Goal: s.goal.Rows(), GoalClasses: s.goal.ClassRows(), Handicap: s.handicap.Rows(),
-		Warnings: slices.Concat(s.seasons.warnings(), s.squad.warnings(), s.teeClubs.warnings(), s.clubYardages.warnings(),
-			s.shortGame.warnings(), s.putting.warnings(), s.windSlope.warnings(), s.aim.warnings(), s.missPattern.warnings(), s.scoring.warnings(),
-			s.courseHoles.warnings(), s.doubles.warnings(), s.verdicts.warnings(), s.trend.warnings(), s.goal.warnings(), s.handicap.warnings()),
-	}
-	r.Warnings = append(r.Warnings, modelWarnings(r.PuttingModel)...)
+	r := &Results{}
+	warn := func(warnings []Warning) { r.Warnings = append(r.Warnings, warnings...) }
+
+	r.Seasons = s.seasons.Rows()
+	warn(s.seasons.warnings())
+	s.seasons = nil
+	r.StrokesGained = s.strokesGained.Rows()
+	s.strokesGained = nil
+	r.Approach = s.approach.Rows()
+	s.approach = nil
+	r.Priorities = s.priorities.Rows()
+	s.priorities = nil
+	r.Squad = s.squad.Rows()
+	warn(s.squad.warnings())
+	s.squad = nil
+	r.TeeClubs, r.TeeClubDifferences = s.teeClubs.Rows(), s.teeClubs.DifferenceRows()
+	warn(s.teeClubs.warnings())
+	s.teeClubs = nil
+	r.ClubYardages, r.BetweenClubs, r.DistanceControl = s.clubYardages.Rows(), s.clubYardages.BetweenRows(), s.clubYardages.ControlRows()
+	warn(s.clubYardages.warnings())
+	s.clubYardages = nil
+	r.ShortGame, r.ShortSided = s.shortGame.Rows(), s.shortGame.SidedRows()
+	warn(s.shortGame.warnings())
+	s.shortGame = nil
+	r.Putting, r.PuttingGround = s.putting.Rows(), s.putting.GroundRows()
+	r.PuttingGroundDifferences, r.PuttingModel = s.putting.GroundDifferenceRows(), s.putting.ModelRows()
+	warn(s.putting.warnings())
+	s.putting = nil
+	r.WindSlope, r.WindSlopeEffects = s.windSlope.Rows(), s.windSlope.EffectRows()
+	warn(s.windSlope.warnings())
+	s.windSlope = nil
+	r.Aim = s.aim.Rows()
+	warn(s.aim.warnings())
+	s.aim = nil
+	r.MissPattern = s.missPattern.Rows()
+	warn(s.missPattern.warnings())
+	s.missPattern = nil
+	r.Scoring = s.scoring.Rows()
+	warn(s.scoring.warnings())
+	s.scoring = nil
+	r.BounceBack = s.bounceBack.Rows()
+	s.bounceBack = nil
+	r.CourseHoles, r.CourseHoleClubs = s.courseHoles.Rows(), s.courseHoles.ClubRows()
+	warn(s.courseHoles.warnings())
+	s.courseHoles = nil
+	r.CostlyShots = s.costlyShots.Rows()
+	s.costlyShots = nil
+	r.DoubleShots, r.DoubleCauses = s.doubles.ShotRows(), s.doubles.CauseRows()
+	warn(s.doubles.warnings())
+	s.doubles = nil
+	r.Verdicts = s.verdicts.Rows()
+	warn(s.verdicts.warnings())
+	s.verdicts = nil
+	r.Trend, r.TrendChange = s.trend.Rows(), s.trend.ChangeRows()
+	warn(s.trend.warnings())
+	s.trend = nil
+	r.Goal, r.GoalClasses = s.goal.Rows(), s.goal.ClassRows()
 	for _, season := range r.Seasons {
 		r.GoalAfter = append(r.GoalAfter, s.goal.After(season.Player, gainsOfPriorities(r.Priorities, season.Player))...)
 	}
+	warn(s.goal.warnings())
+	s.goal = nil
+	r.Handicap = s.handicap.Rows()
+	warn(s.handicap.warnings())
+	s.handicap = nil
+	warn(modelWarnings(r.PuttingModel))
 	return r
 }
 
@@ -210,6 +254,16 @@ func (p byPlayer[A]) of(name string) *A {
 		p[name] = a
 	}
 	return a
+}
+
+// adopt takes over what another accumulator has of a player, if there is nothing
+// of that player yet: most players are met by one worker alone.
+func (p byPlayer[A]) adopt(name string, figures *A) bool {
+	if p[name] != nil {
+		return false
+	}
+	p[name] = figures
+	return true
 }
 
 // names are the players in order.

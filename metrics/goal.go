@@ -146,6 +146,9 @@ func (f *GoalFigures) Add(s *transform.Shots) {
 // Merge adds the rounds of another accumulator.
 func (f *GoalFigures) Merge(other Figures) {
 	for name, rounds := range other.(*GoalFigures).players {
+		if f.players.adopt(name, rounds) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, rounds.rounds...)
 	}

@@ -91,6 +91,9 @@ func (f *HandicapFigures) Add(s *transform.Shots) {
 // Merge adds the rounds of another accumulator.
 func (f *HandicapFigures) Merge(other Figures) {
 	for name, rounds := range other.(*HandicapFigures).players {
+		if f.players.adopt(name, rounds) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, rounds.rounds...)
 	}

@@ -122,6 +122,9 @@ func (b *missBand) add(s *transform.Shots, row int, round int32) {
 // Merge adds the misses of another accumulator.
 func (f *MissPatternFigures) Merge(other Figures) {
 	for name, from := range other.(*MissPatternFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.atGreen += from.atGreen

@@ -125,6 +125,9 @@ func (f *PriorityFigures) Add(s *transform.Shots) {
 // Merge adds the rounds of another accumulator.
 func (f *PriorityFigures) Merge(other Figures) {
 	for name, rounds := range other.(*PriorityFigures).players {
+		if f.players.adopt(name, rounds) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, rounds.rounds...)
 	}

@@ -157,6 +157,9 @@ func (c *puttSums) add(s *transform.Shots, row int, round int32, baselineMade fl
 // Merge adds the putts of another accumulator.
 func (f *PuttingFigures) Merge(other Figures) {
 	for name, from := range other.(*PuttingFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.holes += from.holes

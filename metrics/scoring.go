@@ -170,6 +170,9 @@ func (c *scoringCell) add(toPar int32, gained float64) {
 // Merge adds the rounds of another accumulator.
 func (f *ScoringFigures) Merge(other Figures) {
 	for name, sums := range other.(*ScoringFigures).players {
+		if f.players.adopt(name, sums) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, sums.rounds...)
 	}

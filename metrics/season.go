@@ -104,6 +104,9 @@ func (r *roundScore) addHole(s *transform.Shots, hole int) {
 // Merge adds the rounds of another accumulator.
 func (f *SeasonFigures) Merge(other Figures) {
 	for name, rounds := range other.(*SeasonFigures).players {
+		if f.players.adopt(name, rounds) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, rounds.rounds...)
 	}

@@ -175,6 +175,9 @@ func strokesToHoleOut(s *transform.Shots, row, holeEnd int) (strokes int32) {
 // Merge adds the lies and distances of another accumulator.
 func (f *ShortGameFigures) Merge(other Figures) {
 	for name, from := range other.(*ShortGameFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.sideKnown += from.sideKnown

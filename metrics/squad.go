@@ -108,6 +108,9 @@ func (f *SquadFigures) Add(s *transform.Shots) {
 // Merge adds the rounds of another accumulator.
 func (f *SquadFigures) Merge(other Figures) {
 	for name, rounds := range other.(*SquadFigures).players {
+		if f.players.adopt(name, rounds) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, rounds.rounds...)
 	}

@@ -154,6 +154,9 @@ func fromTargetYd(fromHole, aim float64) float64 {
 // Merge adds the clubs of another accumulator.
 func (f *TeeClubFigures) Merge(other Figures) {
 	for name, from := range other.(*TeeClubFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.unnamed += from.unnamed

@@ -108,6 +108,9 @@ func classGainOf(s *transform.Shots, round int) classGain {
 // Merge adds the rounds of another accumulator.
 func (f *TrendFigures) Merge(other Figures) {
 	for name, gains := range other.(*TrendFigures).players {
+		if f.players.adopt(name, gains) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, gains.rounds...)
 	}

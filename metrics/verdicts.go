@@ -110,6 +110,9 @@ func verdictPlaces(kind string, words []string) []int {
 // Merge adds the rounds of another accumulator.
 func (f *VerdictFigures) Merge(other Figures) {
 	for name, sums := range other.(*VerdictFigures).players {
+		if f.players.adopt(name, sums) {
+			continue
+		}
 		player := f.players.of(name)
 		player.rounds = append(player.rounds, sums.rounds...)
 	}

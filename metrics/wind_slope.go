@@ -153,6 +153,9 @@ func (p *windPlayer) addConditions(s *transform.Shots, row int, round int32) {
 // Merge adds the approaches of another accumulator.
 func (f *WindSlopeFigures) Merge(other Figures) {
 	for name, from := range other.(*WindSlopeFigures).players {
+		if f.players.adopt(name, from) {
+			continue
+		}
 		player := f.players.of(name)
 		moved := player.rounds.join(from.rounds)
 		player.atGreen += from.atGreen

@@ -1,7 +1,8 @@
 package store
 
 import (
-	"fmt"
+	"encoding/binary"
+	"math/bits"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
@@ -9,127 +10,210 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/memory"
 )
 
-// assemble copies pieces of batches into one batch. Dictionaries are joined
-// into one that holds only the words in use, in the order they first appear,
-// so that the bytes do not depend on how the input was cut.
+// assemble makes one batch of pieces. Dictionaries are joined into one that holds
+// only the words in use, in the order they first appear, so that the bytes do not
+// depend on how the input was cut.
 func assemble(schema *arrow.Schema, pieces []piece) arrow.RecordBatch {
 	rows := 0
-	for _, p := range pieces {
+	unpackers := make([]*unpacker, len(pieces))
+	for i, p := range pieces {
 		rows += p.to - p.from
+		unpackers[i] = p.open()
 	}
 	columns := make([]arrow.Array, schema.NumFields())
 	for i := range columns {
-		columns[i] = joined(schema.Field(i).Type, i, pieces, rows)
+		columns[i] = join(schema.Field(i).Type, i, unpackers, rows)
 	}
 	return array.NewRecordBatch(schema, columns, int64(rows))
 }
 
-func joined(as arrow.DataType, column int, pieces []piece, rows int) arrow.Array {
+// join makes the next column of all pieces, with 0 where there is no value.
+func join(as arrow.DataType, column int, pieces []*unpacker, rows int) arrow.Array {
+	present := make([]byte, bitutil.BytesForBits(int64(rows)))
+	var values []byte
+	var words *recoder
+	bytes := 0
 	switch as.ID() {
-	case arrow.FLOAT64:
-		return joinFixed(as, column, pieces, rows, func(a arrow.Array) []float64 { return a.(*array.Float64).Float64Values() })
-	case arrow.INT64:
-		return joinFixed(as, column, pieces, rows, func(a arrow.Array) []int64 { return a.(*array.Int64).Int64Values() })
-	case arrow.INT32:
-		return joinFixed(as, column, pieces, rows, func(a arrow.Array) []int32 { return a.(*array.Int32).Int32Values() })
-	case arrow.DATE32:
-		return joinFixed(as, column, pieces, rows, func(a arrow.Array) []arrow.Date32 { return a.(*array.Date32).Date32Values() })
 	case arrow.BOOL:
-		return joinBooleans(column, pieces, rows)
+		values = make([]byte, len(present))
 	case arrow.DICTIONARY:
-		return joinWords(as, column, pieces, rows)
+		words = newRecoder()
+		values = make([]byte, 4*rows)
+	default:
+		bytes = as.(arrow.FixedWidthDataType).Bytes()
+		values = make([]byte, bytes*rows)
 	}
-	panic(fmt.Sprintf("store: no table holds columns of type %s", as))
-}
-
-// joinValidity copies the null bits; nil when nothing is null.
-func joinValidity(column int, pieces []piece, rows int) (bits *memory.Buffer, nulls int) {
-	packed := make([]byte, bitutil.BytesForBits(int64(rows)))
-	at := 0
+	at, nulls := 0, 0
 	for _, p := range pieces {
-		values := p.batch.Column(column)
 		n := p.to - p.from
-		if values.NullN() == 0 {
-			bitutil.SetBitsTo(packed, int64(at), int64(n), true)
-		} else {
-			bitutil.CopyBitmap(values.NullBitmapBytes(), values.Data().Offset()+p.from, n, packed, at)
-			nulls += n - bitutil.CountSetBits(packed, at, n)
+		var part presence
+		switch {
+		case words != nil:
+			part = p.words(column, values[4*at:], words)
+		case bytes > 0:
+			part = p.fixed(values[bytes*at:], bytes)
+		default:
+			part = p.answers(values, at)
+		}
+		switch {
+		case part.all:
+			bitutil.SetBitsTo(present, int64(at), int64(n), true)
+		case part.none:
+			nulls += n
+		default:
+			bitutil.CopyBitmap(part.bits, p.from, n, present, at)
+			nulls += n - bitutil.CountSetBits(present, at, n)
 		}
 		at += n
 	}
-	if nulls == 0 {
-		return nil, 0
+	var validity *memory.Buffer
+	if nulls > 0 {
+		validity = memory.NewBufferBytes(present)
 	}
-	return memory.NewBufferBytes(packed), nulls
+	data := func(as arrow.DataType) arrow.ArrayData {
+		return array.NewData(as, rows, []*memory.Buffer{validity, memory.NewBufferBytes(values)}, nil, nulls, 0)
+	}
+	if words != nil {
+		return array.NewDictionaryArray(as, array.NewInt32Data(data(arrow.PrimitiveTypes.Int32)), words.list())
+	}
+	return array.MakeFromData(data(as))
 }
 
-func joinFixed[V arrow.FixedWidthType](as arrow.DataType, column int, pieces []piece, rows int, get func(arrow.Array) []V) arrow.Array {
-	values := make([]V, 0, rows)
-	for _, p := range pieces {
-		values = append(values, get(p.batch.Column(column))[p.from:p.to]...)
-	}
-	bits, nulls := joinValidity(column, pieces, rows)
-	data := memory.NewBufferBytes(arrow.GetBytes(values))
-	return array.MakeFromData(array.NewData(as, rows, []*memory.Buffer{bits, data}, nil, nulls, 0))
+// A recoder joins dictionaries: it gives every word the place at which it was first
+// met.
+type recoder struct {
+	met       []string
+	places    map[string]int32
+	recodings map[arrow.Array][]int32 // places of the words of a dictionary, -1 where not met
 }
 
-func joinBooleans(column int, pieces []piece, rows int) arrow.Array {
-	packed := make([]byte, bitutil.BytesForBits(int64(rows)))
-	at := 0
-	for _, p := range pieces {
-		data := p.batch.Column(column).Data()
-		bitutil.CopyBitmap(data.Buffers()[1].Bytes(), data.Offset()+p.from, p.to-p.from, packed, at)
-		at += p.to - p.from
-	}
-	bits, nulls := joinValidity(column, pieces, rows)
-	return array.MakeFromData(array.NewData(arrow.FixedWidthTypes.Boolean, rows,
-		[]*memory.Buffer{bits, memory.NewBufferBytes(packed)}, nil, nulls, 0))
-}
+func newRecoder() *recoder { return &recoder{nil, map[string]int32{}, map[arrow.Array][]int32{}} }
 
-func joinWords(as arrow.DataType, column int, pieces []piece, rows int) arrow.Array {
-	codes := make([]int32, rows)
-	var list []string
-	index := map[string]int32{}
-	var recoded []int32
-	var of arrow.Array
-	at := 0
-	for _, p := range pieces {
-		words := p.batch.Column(column).(*array.Dictionary)
-		dictionary := words.Dictionary().(*array.String)
-		if of != words.Dictionary() {
-			of = words.Dictionary()
-			recoded = make([]int32, dictionary.Len())
-			for i := range recoded {
-				recoded[i] = -1
-			}
+// of are the places of the words of a dictionary as far as they are known.
+func (r *recoder) of(dictionary arrow.Array) []int32 {
+	known := r.recodings[dictionary]
+	if known == nil {
+		known = make([]int32, dictionary.Len())
+		for i := range known {
+			known[i] = -1
 		}
-		indices := words.Indices().(*array.Int32)
-		for row := p.from; row < p.to; row++ {
-			if words.IsNull(row) {
-				at++
-				continue
-			}
-			code := indices.Value(row)
-			if recoded[code] < 0 {
-				word := dictionary.Value(int(code))
-				known, met := index[word]
-				if !met {
-					known = int32(len(list))
-					index[word] = known
-					list = append(list, word)
-				}
-				recoded[code] = known
-			}
-			codes[at] = recoded[code]
-			at++
-		}
+		r.recodings[dictionary] = known
 	}
-	bits, nulls := joinValidity(column, pieces, rows)
-	if list == nil {
-		list = []string{""} // a null's code must stand for something
+	return known
+}
+
+func (r *recoder) place(word string) int32 {
+	place, known := r.places[word]
+	if !known {
+		place = int32(len(r.met))
+		r.places[word] = place
+		r.met = append(r.met, word)
 	}
+	return place
+}
+
+func (r *recoder) list() arrow.Array {
 	builder := array.NewStringBuilder(memory.DefaultAllocator)
-	builder.AppendValues(list, nil)
-	data := array.NewData(arrow.PrimitiveTypes.Int32, rows, []*memory.Buffer{bits, memory.NewBufferBytes(arrow.GetBytes(codes))}, nil, nulls, 0)
-	return array.NewDictionaryArray(as, array.NewInt32Data(data), builder.NewStringArray())
+	if r.met == nil {
+		builder.Append("") // a null's code must stand for something
+	}
+	builder.AppendValues(r.met, nil)
+	return builder.NewStringArray()
+}
+
+// An unpacker takes a piece apart, column after column.
+type unpacker struct {
+	piece
+	raw []byte
+}
+
+func (u *unpacker) take(n int) []byte {
+	taken := u.raw[:n]
+	u.raw = u.raw[n:]
+	return taken
+}
+
+// presence reads which rows have a value, and how many of them lie before and
+// within the rows of the piece, and in all.
+func (u *unpacker) presence() (present presence, before, within, all int) {
+	switch u.take(1)[0] {
+	case allPresent:
+		return presence{all: true}, u.from, u.to - u.from, u.rows
+	case nonePresent:
+		return presence{none: true}, 0, 0, 0
+	}
+	present.bits = u.take(int(bitutil.BytesForBits(int64(u.rows))))
+	return present, bitutil.CountSetBits(present.bits, 0, u.from), bitutil.CountSetBits(present.bits, u.from, u.to-u.from), bitutil.CountSetBits(present.bits, 0, u.rows)
+}
+
+// fixed puts the values, so many bytes each, where they belong.
+func (u *unpacker) fixed(into []byte, bytes int) presence {
+	present, before, within, all := u.presence()
+	values := u.take(all * bytes)[before*bytes : (before+within)*bytes]
+	if present.all {
+		copy(into, values)
+		return present
+	}
+	present.each(u.from, u.to, func(row int) {
+		copy(into[(row-u.from)*bytes:][:bytes], values)
+		values = values[bytes:]
+	})
+	return present
+}
+
+// words puts recoded codes where they belong.
+func (u *unpacker) words(column int, into []byte, words *recoder) presence {
+	present, before, within, all := u.presence()
+	dictionary := u.lists[column]
+	width := codeWidth(dictionary)
+	values := u.take(all * width)[before*width : (before+within)*width]
+	known := words.of(dictionary)
+	next := func(row int) {
+		var code uint32
+		for i, b := range values[:width] {
+			code |= uint32(b) << (8 * i)
+		}
+		values = values[width:]
+		if known[code] < 0 {
+			known[code] = words.place(dictionary.(*array.String).Value(int(code)))
+		}
+		binary.NativeEndian.PutUint32(into[4*(row-u.from):], uint32(known[code]))
+	}
+	if present.all {
+		for row := u.from; row < u.to; row++ {
+			next(row)
+		}
+	} else {
+		present.each(u.from, u.to, next)
+	}
+	return present
+}
+
+// answers puts bits where they belong.
+func (u *unpacker) answers(into []byte, at int) presence {
+	present, _, _, _ := u.presence()
+	if !present.none {
+		bitutil.CopyBitmap(u.take(int(bitutil.BytesForBits(int64(u.rows)))), u.from, u.to-u.from, into, at)
+	}
+	return present
+}
+
+// each calls do for every row of [from, to) that some, but not all, have a value.
+func (p presence) each(from, to int, do func(row int)) {
+	if p.none {
+		return
+	}
+	for row := from; row < to; {
+		byteOf := p.bits[row>>3] >> (row & 7)
+		if byteOf == 0 {
+			row = row&^7 + 8
+			continue
+		}
+		row += bits.TrailingZeros8(byteOf)
+		if row >= to {
+			return
+		}
+		do(row)
+		row++
+	}
 }

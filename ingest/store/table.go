@@ -11,7 +11,6 @@ import (
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
-	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/parquet"
 	"github.com/apache/arrow-go/v18/parquet/compress"
 	"github.com/apache/arrow-go/v18/parquet/pqarrow"
@@ -37,14 +36,15 @@ type Group struct {
 	From, To int
 }
 
-// A Table collects groups of rows for one Parquet file. It holds them until
-// CloseAndVerify and writes them in the order of their keys, or, once Settle was called,
-// writes them as they come.
+// A Table collects groups of rows for one Parquet file. It holds them, packed,
+// until CloseAndVerify and writes them in the order of their keys, or, once Settle
+// was called, writes them as they come.
 type Table struct {
 	folder  *Folder
 	name    string
 	schema  *arrow.Schema
 	options Options
+	packer  packer
 	held    []piece
 	rows    int64
 	settled bool
@@ -54,9 +54,9 @@ type Table struct {
 	sums    *sums
 }
 
-// piece is a group within its batch.
+// piece is rows [from, to) of what is packed.
 type piece struct {
-	batch    arrow.RecordBatch
+	packed
 	key      string
 	from, to int
 }
@@ -69,44 +69,30 @@ func NewTable(folder *Folder, name string, schema *arrow.Schema, options Options
 // Rows is the number of rows added.
 func (t *Table) Rows() int64 { return t.rows }
 
-// Add adds groups of a batch. The batch must not change afterwards.
+// Add adds groups of a batch.
 func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
-	// A dictionary array makes its dictionary when first asked for it; tables
-	// that share a batch are closed side by side.
-	for _, column := range batch.Columns() {
-		if words, ok := column.(*array.Dictionary); ok {
-			words.Dictionary()
-		}
-	}
+	lists := listsOf(batch)
 	for _, g := range groups {
-		t.held = append(t.held, piece{batch, g.Key, g.From, g.To})
+		t.held = append(t.held, piece{t.packer.pack(batch, lists, g.From, g.To), g.Key, 0, g.To - g.From})
 		t.rows += int64(g.To - g.From)
 	}
 	if !t.settled {
 		return nil
 	}
-	if err := t.flush(false); err != nil {
-		return err
-	}
-	t.detach()
-	return nil
+	return t.flush(false)
 }
 
-// detach copies what a settled table still holds when it is the lesser part of
-// its batches, so that it does not keep them in memory.
-func (t *Table) detach() {
-	held, in := 0, 0
-	var last arrow.RecordBatch
-	for _, p := range t.held {
-		held += p.to - p.from
-		if p.batch != last {
-			last = p.batch
-			in += int(last.NumRows())
-		}
+// Write writes a batch as it stands.
+func (t *Table) Write(batch arrow.RecordBatch) error {
+	if err := t.Settle(); err != nil {
+		return err
 	}
-	if held > 0 && 2*held < in {
-		t.held = []piece{{assemble(t.schema, t.held), "", 0, held}}
+	var groups []Group
+	rows := int(batch.NumRows())
+	for from := 0; from < rows; from += RowGroupRows {
+		groups = append(groups, Group{From: from, To: min(from+RowGroupRows, rows)})
 	}
+	return t.Add(batch, groups...)
 }
 
 // Held is the number of rows that are not written yet.
@@ -180,11 +166,15 @@ func (t *Table) flush(all bool) error {
 		t.held = t.held[n:]
 		if extra := rows - RowGroupRows; extra > 0 {
 			last := pieces[n-1]
-			pieces = append(pieces[:n-1:n-1], piece{last.batch, last.key, last.from, last.to - extra})
-			t.held = append([]piece{{last.batch, last.key, last.to - extra, last.to}}, t.held...)
+			rest := last
+			last.to -= extra
+			rest.from = last.to
+			pieces = append(pieces[:n-1:n-1], last)
+			t.held = append([]piece{rest}, t.held...)
 		}
 		group := assemble(t.schema, pieces)
 		t.sums.add(group)
+		clear(pieces) // what is written is not held on to
 		if err := t.writer.Write(group); err != nil {
 			return t.failed(err)
 		}

@@ -128,23 +128,6 @@ func TestRowGroupsHoldTheLengthAskedFor(t *testing.T) {
 	}
 }
 
-// A table that waits for a full row group does not keep the large batches that
-// its rows came in.
-func TestASettledTableLetsGoOfBatches(t *testing.T) {
-	table := NewTable(building(t), "t.parquet", schema, Options{})
-	defer table.Abandon()
-	if err := table.Settle(); err != nil {
-		t.Fatal(err)
-	}
-	large := batch(1000, 0)
-	if err := table.Add(large, Group{From: 10, To: 20}); err != nil {
-		t.Fatal(err)
-	}
-	if table.Held() != 10 || table.held[0].batch.NumRows() != 10 {
-		t.Errorf("holds %d rows in a batch of %d", table.Held(), table.held[0].batch.NumRows())
-	}
-}
-
 // What does not read back as it was written is an error that names the column.
 func TestVerifyTellsWhatDiffers(t *testing.T) {
 	_, content := write(t, false, batch(300, 0))
@@ -164,7 +147,7 @@ func TestVerifyTellsWhatDiffers(t *testing.T) {
 		{func(s *sums) { s.columns = s.columns[1:] }, "5 columns, expected 4"},
 	} {
 		want := newSums(schema)
-		want.add(assemble(schema, []piece{{batch(300, 0), "", 0, 300}}))
+		want.add(batch(300, 0))
 		c.change(want)
 		err := verify(bytes.NewReader(content), int64(len(content)), want)
 		if got := fmt.Sprint(err); (err == nil) != (c.want == "") || err != nil && !strings.Contains(got, c.want) {
@@ -205,7 +188,7 @@ func TestVerifyFindsBoundsThatAreNotTrue(t *testing.T) {
 	}
 	copy(footer, bytes.ReplaceAll(footer, greatest, binary.LittleEndian.AppendUint64(nil, math.Float64bits(17))))
 	want := newSums(schema)
-	want.add(assemble(schema, []piece{{batch(300, 0), "", 0, 300}}))
+	want.add(batch(300, 0))
 	err := verify(bytes.NewReader(content), int64(len(content)), want)
 	if err == nil || !strings.Contains(err.Error(), "column feet: the file says") || !strings.HasSuffix(err.Error(), "to 17 of itself, and holds 0 to 29.8") {
 		t.Error(err)
