@@ -347,8 +347,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 	figureTables := figures[0].Finish()
-	if stored, counted := results.shotRows(), figureTables.Shots(); stored != done.total.Kept || counted != stored {
-		panic(fmt.Sprintf("roundmill: %d records kept, %d shots in the tables, %d in the figures", done.total.Kept, stored, counted))
+	strokes := done.total.Kept - done.total.Scorecards
+	if stored, counted := results.shotRows(), figureTables.Shots(); stored != strokes || counted != strokes {
+		panic(fmt.Sprintf("roundmill: %d strokes kept, %d shots in the tables, %d in the figures", strokes, stored, counted))
 	}
 	if own != nil {
 		figureTables.Warnings = append(figureTables.Warnings, own.Warnings...)
