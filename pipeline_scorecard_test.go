@@ -91,6 +91,10 @@ func TestTheScorecardOfTheReadme(t *testing.T) {
 	if told.Total["kept"] != 3 || told.Total["scorecard_holes"] != 3 || told.Inputs[0].Cards != 3 || !strings.Contains(strings.Join(told.Inputs[0].ReadAs, "\n"), want) {
 		t.Errorf("%+v", told)
 	}
+	page, err := os.ReadFile(filepath.Join(out, "report.html"))
+	if err != nil || !strings.Contains(string(page), "holes of scorecards, which count for scores, goal and handicap only.") {
+		t.Errorf("the page says nothing of scorecards (%v)", err)
+	}
 	season := figuresOf(t, out)["tables"].(map[string]any)["seasons"].([]any)[0].(map[string]any)
 	if season["score_per_18"] != 84.0 || season["putts_per_18"] != 36.0 || season["shots"] != 0.0 || season["penalties_per_18"] != nil {
 		t.Errorf("%+v", season)
