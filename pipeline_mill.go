@@ -93,8 +93,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := both.Wait(); err != nil {
 		return err
 	}
-	if stored, counted := results.shotRows(), finished.Shots(); stored != done.total.Kept || counted != stored {
-		panic(fmt.Sprintf("roundmill: %d records kept, %d shots in the tables, %d in the figures", done.total.Kept, stored, counted))
+	strokes := done.total.Kept - done.total.Scorecards
+	if stored, counted := results.shotRows(), finished.Shots(); stored != strokes || counted != strokes {
+		panic(fmt.Sprintf("roundmill: %d strokes kept, %d shots in the tables, %d in the figures", strokes, stored, counted))
 	}
 	if own != nil {
 		finished.Warnings = append(finished.Warnings, own.Warnings...)

@@ -67,12 +67,14 @@ func shotsName(season int32) string {
 func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch) error {
 	bySeason := map[int32][]store.Group{}
 	var holeGroups, roundGroups []store.Group
+	for i, strokes := 0, s.Strokes(); i < strokes.Rounds.Len(); i++ {
+		from, to := strokes.RoundRowRange(i)
+		season := strokes.RoundSeason(i)
+		bySeason[season] = append(bySeason[season], store.Group{Key: strokes.RoundOrder(i), From: from, To: to})
+	}
 	for i := range s.Rounds.Len() {
-		from, to := s.RoundRowRange(i)
 		key := s.RoundOrder(i)
 		firstHole, lastHole := s.Rounds.HoleRange(i, &s.Holes)
-		season := s.RoundSeason(i)
-		bySeason[season] = append(bySeason[season], store.Group{Key: key, From: from, To: to})
 		holeGroups = append(holeGroups, store.Group{Key: key, From: firstHole, To: lastHole})
 		roundGroups = append(roundGroups, store.Group{Key: key, From: i, To: i + 1})
 	}
@@ -190,9 +192,10 @@ func (r *results) close() error {
 	for _, season := range slices.Sorted(maps.Keys(r.shots)) {
 		parts = append(parts, shotsName(season))
 	}
-	r.described = append([]store.Resource{
-		store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...),
-	}, r.described...)
+	if parts != nil { // a log of scorecards has none
+		shots := store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...)
+		r.described = append([]store.Resource{shots}, r.described...)
+	}
 	return nil
 }
 

@@ -8,7 +8,8 @@ import (
 )
 
 // A Batch is whole rounds of checked records as Arrow columns, holes and shots
-// in order, with what was found wrong on the way.
+// in order, with what was found wrong on the way. A hole is its strokes, or one
+// record of a scorecard, whose shot is null.
 type Batch struct {
 	Record     arrow.RecordBatch // in RawSchema; nil when no record was kept
 	RoundRows  []int             // how many records each round has
@@ -17,6 +18,8 @@ type Batch struct {
 	Tallies    map[int]*Tally // by the file's place in Reader.Files
 	Rounds     map[int]int    // rounds kept, by the file of their first record
 	FirstPutts FeetCounts
+
+	Strokes *Batch // Record and RoundRows without the scorecards; nil when there are none
 }
 
 func (b *Batch) tallyOf(file int) *Tally {

@@ -31,9 +31,11 @@ type checker struct {
 	batch    *Batch
 	order    []int32 // the kept records, in order of play
 	states   []holeState
+	cards    []int   // places of scorecards in the order
 	places   []int32 // of this round
 	kept     []int32 // of this hole
 	repeated bool    // this round has records that stand in the log twice
+	differed bool    // a score or putts written beside strokes of this round say otherwise
 	counted  bool    // the shots of this hole are numbered by their order in the file
 	onLie    wordCategories
 	onFinish wordCategories
@@ -74,7 +76,7 @@ func (c *checker) round(from, to int) {
 	if !slices.IsSortedFunc(places, byHole) {
 		slices.SortStableFunc(places, byHole)
 	}
-	c.repeated = false
+	c.repeated, c.differed = false, false
 	for len(places) > 0 {
 		n := 1
 		for n < len(places) && byHole(places[n], places[0]) == 0 {
@@ -85,8 +87,15 @@ func (c *checker) round(from, to int) {
 	}
 }
 
-// hole checks the records of one hole and appends the kept ones to the order.
+// hole checks the records of one hole and appends the kept ones to the order:
+// its strokes, or the one of a scorecard.
 func (c *checker) hole(places []int32) {
+	strokes, cards := c.scorecardsApart(places)
+	c.strokes(strokes)
+	c.scorecards(cards)
+}
+
+func (c *checker) strokes(places []int32) {
 	r := c.rows
 	c.numberShots(places)
 	kept := c.kept[:0]
@@ -116,6 +125,9 @@ func (c *checker) hole(places []int32) {
 	c.settleLeft(kept)
 	c.compare(kept)
 	c.firstPutt(kept)
+	if state == Sound {
+		c.compareScore(kept)
+	}
 	for _, at := range kept {
 		c.tally(int(at)).Kept++
 		c.order = append(c.order, at)
@@ -188,19 +200,28 @@ func (c *checker) dropRepeats(kept []int32) []int32 {
 			continue
 		}
 		first := unique[len(unique)-1]
-		where := place(c.files[r.file[first]].name, int(r.line[first]), "")
 		if r.file[at] != r.file[first] && r.sameRecord(int(at), int(first)) {
-			c.tally(int(at)).Repeated++
-			if !c.repeated {
-				c.repeated = true
-				c.remark(at, fmt.Sprintf("the same records of this round also stand at %s: kept once", where))
-			}
+			c.repeat(at, first)
 			continue
 		}
-		c.refuse(at, RecordScope, shot, fmt.Sprintf("shot %.0f of hole %.0f is there already, at %s", r.number(shot, int(at)), r.number(hole, int(at)), where),
+		c.refuse(at, RecordScope, shot, fmt.Sprintf("shot %.0f of hole %.0f is there already, at %s", r.number(shot, int(at)), r.number(hole, int(at)), c.placeOf(first)),
 			"number the shots of a hole 1, 2, 3 in order of play, or remove the copy")
 	}
 	return unique
+}
+
+// repeat counts a record that says the same as one that is kept, with a note on
+// the first of its round.
+func (c *checker) repeat(at, first int32) {
+	c.tally(int(at)).Repeated++
+	if !c.repeated {
+		c.repeated = true
+		c.remark(at, fmt.Sprintf("the same records of this round also stand at %s: kept once", c.placeOf(first)))
+	}
+}
+
+func (c *checker) placeOf(at int32) string {
+	return place(c.files[c.rows.file[at]].name, int(c.rows.line[at]), "")
 }
 
 // fillLies takes the first shot to be from the tee when no lie is written.

@@ -54,7 +54,7 @@ func (f *file) feed(data []byte, line int, to sink) {
 func (f *csvFeeder) feed(data []byte, line int) {
 	d, meanings := f.dialect, f.meanings
 	returns := bytes.IndexByte(data, '\r') >= 0 // mostly there is none to look for in every line
-	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() {
+	for f.most < len(meanings) && !meanings[f.most].field.hangsOnLie() && !meanings[f.most].field.ofScorecard() {
 		f.most++
 	}
 	for len(data) > 0 {
@@ -127,7 +127,10 @@ func (f *csvFeeder) refused(record []byte) {
 	}
 }
 
-var totalWords = []string{"total", "totals", "subtotal", "sum", "average", "averages", "mean"}
+var (
+	totalWords = []string{"total", "totals", "subtotal", "sum", "average", "averages", "mean"}
+	nineWords  = []string{"out", "in"} // the totals of the nines of a scorecard
+)
 
 // isTotal reports whether the first cell with a text begins or ends with a word
 // such as total.
@@ -135,7 +138,8 @@ func isTotal(cells [][]byte) bool {
 	for _, cell := range cells {
 		words := strings.Fields(plainForm(validText(cell)))
 		if len(words) > 0 {
-			return slices.Contains(totalWords, words[0]) || slices.Contains(totalWords, words[len(words)-1])
+			return len(words) == 1 && slices.Contains(nineWords, words[0]) || slices.Contains(totalWords, words[0]) ||
+				slices.Contains(totalWords, words[len(words)-1])
 		}
 	}
 	return false

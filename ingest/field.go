@@ -48,6 +48,10 @@ const (
 	elevation
 	penalty
 	holed
+	holeScore
+	holePutts
+	fairwayHit
+	greenHit
 	latitude
 	longitude
 	holeLatitude
@@ -131,6 +135,11 @@ var definitions = [fieldCount]definition{
 	elevation:    {name: "elevation", column: "elevation_yd", kind: distance, min: -200, max: 200, synonyms: []string{"climb"}},
 	penalty:      {name: "penalty", kind: wholeNumber, min: 0, max: 2, synonyms: []string{"penalties", "penaltystrokes"}},
 	holed:        {name: "holed", kind: yesNo, min: 0, max: 1, synonyms: []string{"inhole", "inthehole", "holedout"}},
+
+	holeScore:  {name: "score", kind: wholeNumber, min: 1, max: 30},
+	holePutts:  {name: "putts", kind: wholeNumber, min: 0, max: 15},
+	fairwayHit: {name: "fairway", kind: yesNo, min: 0, max: 1},
+	greenHit:   {name: "green", kind: yesNo, min: 0, max: 1},
 
 	latitude:      {name: "lat", column: "lat_deg", kind: plainNumber, min: -90, max: 90, synonyms: []string{"latitude"}},
 	longitude:     {name: "lon", column: "lon_deg", kind: plainNumber, min: -180, max: 180, synonyms: []string{"longitude", "lng"}},

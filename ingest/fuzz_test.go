@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -23,8 +24,9 @@ func readsWell(t *testing.T, text []byte, pieces int) {
 	}
 	for row := range columns["date"] {
 		at := func(name string) string { return columns[name][row] }
-		if at("date") == "" || at("hole") == "" || at("par") == "" || at("shot") == "" || at("lie") == "" ||
-			at("to_hole_yd") == "" && at("x_yd") == "" && at("lat_deg") == "" {
+		stroke := at("shot") != "" && at("lie") != "" && (at("to_hole_yd") != "" || at("x_yd") != "" || at("lat_deg") != "")
+		scorecard := at("score") != "" && at("shot")+at("lie")+at("to_hole_yd")+at("x_yd")+at("lat_deg")+at("club") == ""
+		if at("date") == "" || at("hole") == "" || at("par") == "" || !stroke && !scorecard {
 			t.Errorf("record %d lacks something: date %q hole %q par %q shot %q lie %q to_hole %q", row, at("date"), at("hole"), at("par"), at("shot"), at("lie"), at("to_hole_yd"))
 		}
 	}
@@ -45,6 +47,9 @@ func readsWell(t *testing.T, text []byte, pieces int) {
 			}
 		}
 	}
+	if strokes := len(slices.DeleteFunc(slices.Clone(columns["shot"]), func(shot string) bool { return shot == "" })); int64(strokes) != o.tally.Kept-o.tally.Scorecards {
+		t.Errorf("%d strokes in the batches, %+v", strokes, o.tally)
+	}
 	if o.tally.Refused > int64(len(o.rejects)) {
 		t.Errorf("%d records refused, and only %d rejects", o.tally.Refused, len(o.rejects))
 	}
@@ -52,7 +57,7 @@ func readsWell(t *testing.T, text []byte, pieces int) {
 	if o.tally != cut.tally || strings.Join(o.rejects, "\n") != strings.Join(cut.rejects, "\n") {
 		t.Errorf("whole %+v %q\nin pieces %+v %q", o.tally, o.rejects, cut.tally, cut.rejects)
 	}
-	for _, name := range []string{"date", "hole", "shot", "lie", "to_hole_yd", SourceLine, HoleState} {
+	for _, name := range []string{"date", "hole", "shot", "lie", "to_hole_yd", "score", SourceLine, HoleState} {
 		if whole, pieces := columns[name], cut.column(name); strings.Join(whole, " ") != strings.Join(pieces, " ") {
 			t.Errorf("%s: whole %v, in pieces %v", name, whole, pieces)
 		}
@@ -67,6 +72,7 @@ func FuzzCSV(f *testing.F) {
 	f.Add([]byte("date,hole,par,lie,x,y,hole_x,hole_y\r2026-05-31,1,3,tee,0,0,0,\"1\r"), 3)
 	f.Add([]byte("date,hole,par,lie,to_hole,left,finish_lie\n31/5/2026,1,3,,150,\"3\",green\n1/5/2026,x,3,\"gre\nen\",\"1\"2,0\n1/5/2026,1,3,green,9\n"), 20)
 	f.Add([]byte("# mine\n\n;;;\nDate;Hole;Par;Lie;To hole (m);Putt length (ft);holed\n2026-05-31;1;3;tee;150,5;;\n2026-05-31;1;3;Greens;;12,5;Yes\n;;;;;;\n"), 40)
+	f.Add([]byte("date,hole,par,score,putts,green,shot,lie,to_hole\n2026-05-31,1,4,5,2,no\n2026-05-31,1,4,5,5,x\n,,Out,5\n2026-05-31,2,3,2,,,1,tee,150\n2026-05-31,2,3,2\n2026-05-31,1,4,5,2,no\n"), 30)
 	f.Fuzz(func(t *testing.T, text []byte, pieces int) { readsWell(t, text, max(pieces, 0)) })
 }
 
@@ -76,6 +82,7 @@ func FuzzJSON(f *testing.F) {
 	f.Add([]byte(`{"rounds":[{"shots":[{"lie":"tee","to_hole_m":150,"to_hole":1},5,null,{"par":4}],"hole":1,"par":3,"date":"2026-05-31"}]}`), 9)
 	f.Add([]byte("[\n {\"date\": \"3.4.2026\", \"hole\": 1, \"par\": 3, \"lie\": \"tee\", \"to_hole\": \"1,5e1\"},\n {\"date\": \"13.4.2026\"}\n] x"), 9)
 	f.Add([]byte("{\"date\":\"2026-05-31\",\"hole\":1,\"par\":3,\"lie\":\"\\ud800\",\"to_hole\":1} {\"a\":[[[[]]]]}\n{}\n"), 9)
+	f.Add([]byte(`[{"date":"2026-05-31","score":9,"holes":[{"hole":1,"par":3,"score":2,"shots":[]},{"hole":{"number":2},"par":4,"score":5,"putts":2},{"hole":1,"par":3,"score":3,"shots":[{"lie":"tee","to_hole":150}]}]}]`), 9)
 	f.Fuzz(func(t *testing.T, text []byte, pieces int) {
 		if trimmed := strings.TrimSpace(string(text)); trimmed != "" && (trimmed[0] == '{' || trimmed[0] == '[') {
 			readsWell(t, text, max(pieces, 0))

@@ -105,11 +105,13 @@ func (h header) complete(slip string) error {
 		}
 	}
 	positions := h.has(latitude) && h.has(longitude) || h.has(x) && h.has(y)
-	if !h.has(toHole) && !positions {
-		absent = append(absent, toHole.String())
-	}
-	if !h.has(lie) {
-		absent = append(absent, lie.String())
+	if strokes := slices.ContainsFunc(strokeFields, h.has); strokes || !h.has(holeScore) {
+		if !h.has(toHole) && !positions {
+			absent = append(absent, toHole.String())
+		}
+		if !h.has(lie) {
+			absent = append(absent, lie.String())
+		}
 	}
 	if len(absent) == 0 {
 		return nil
@@ -120,6 +122,11 @@ func (h header) complete(slip string) error {
 		hint = slip
 	case len(h.unused) > 0:
 		hint += "; not known: " + listed(h.unused)
+	}
+	for _, theirs := range h.unused {
+		if slices.Contains(scoreWords, normalForm(theirs)) && !slices.ContainsFunc(strokeFields, h.has) {
+			hint = fmt.Sprintf("is this a scorecard, and %q the score of a hole? Then name the column score, or map it with --columns", theirs)
+		}
 	}
 	for _, name := range absent {
 		for _, theirs := range h.unused {

@@ -37,6 +37,7 @@ type keyedValue struct {
 	meaning meaning
 	key     string
 	text    []byte
+	object  int // where the values of its object begin
 }
 
 func newJSONWalker(mapping Mapping, to sink) *jsonWalker {
@@ -164,10 +165,10 @@ func (w *jsonWalker) walkObject(object nested) {
 }
 
 // saysOfAShot reports whether the object whose values begin at from has one that
-// only a shot has.
+// only a shot, or the score of a hole, has.
 func (w *jsonWalker) saysOfAShot(from int) bool {
 	return slices.ContainsFunc(w.values[from:], func(v keyedValue) bool {
-		return slices.Contains([]field{shot, lie, toHole, puttLength, latitude, x}, v.meaning.field)
+		return slices.Contains([]field{shot, lie, toHole, puttLength, latitude, x, holeScore}, v.meaning.field)
 	})
 }
 
@@ -193,7 +194,7 @@ func (w *jsonWalker) keep(m meaning, key string, text []byte, from int) {
 			w.fault = fmt.Sprintf("expected one key for %s, found %q and %q", m.field, earlier.key, key)
 		}
 	}
-	w.values = append(w.values, keyedValue{m, key, text})
+	w.values = append(w.values, keyedValue{m, key, text, from})
 }
 
 // record hands over a record; of values for one field the innermost counts.
@@ -206,8 +207,11 @@ func (w *jsonWalker) record(object nested) {
 	for i := range w.values {
 		innermost[w.values[i].meaning.field] = i
 	}
+	counts := func(v *keyedValue, i int) bool {
+		return innermost[v.meaning.field] == i && !(v.meaning.field.ofScorecard() && w.isOutside(v, innermost[hole]))
+	}
 	for i := range w.values {
-		if v := &w.values[i]; innermost[v.meaning.field] == i {
+		if v := &w.values[i]; counts(v, i) {
 			w.to.set(&v.meaning, v.text)
 		}
 	}
@@ -218,11 +222,18 @@ func (w *jsonWalker) record(object nested) {
 	var meanings []meaning
 	var cells [][]byte
 	for i := range w.values {
-		if v := &w.values[i]; innermost[v.meaning.field] == i {
+		if v := &w.values[i]; counts(v, i) {
 			names, meanings, cells = append(names, v.key), append(meanings, v.meaning), append(cells, v.text)
 		}
 	}
 	w.to.original(names, meanings, cells)
+}
+
+// isOutside reports whether a value stands in an object around the one that says
+// which hole it is, where it speaks of a round.
+func (w *jsonWalker) isOutside(v *keyedValue, holeAt int) bool {
+	says := &w.values[holeAt]
+	return says.meaning.field == hole && v.object < says.object
 }
 
 // holdsRecords reports whether a value is an array of records, or holds such

@@ -13,6 +13,7 @@ type manner struct {
 	ways    map[way]example
 	lies    map[string]Category // words that are not the name of their category
 	names   map[string]meaning  // keys of JSON objects
+	cards   int                 // records of scorecards
 }
 
 type skippedLines struct{ count, first int }
@@ -96,6 +97,7 @@ func (m *manner) add(later manner) {
 		earlier.count += lines.count
 		m.skipped[why] = earlier
 	}
+	m.cards += later.cards
 	for w, e := range later.ways {
 		m.meet(w, []byte(e.text), e.line)
 	}
@@ -133,6 +135,12 @@ func (f *file) readAs(seen *manner) (lines []string) {
 	}
 	if distances := f.distancesReadAs(seen); distances != "" {
 		lines = append(lines, distances)
+	}
+	switch {
+	case seen.cards == 1:
+		lines = append(lines, "1 record with a score and no stroke, read as a scorecard: it counts for scores and handicap only")
+	case seen.cards > 1:
+		lines = append(lines, fmt.Sprintf("%d records with a score and no stroke, read as scorecards: they count for scores and handicap only", seen.cards))
 	}
 	for _, w := range slices.Sorted(maps.Keys(seen.ways)) {
 		e := seen.ways[w]

@@ -25,9 +25,11 @@ type recordParser struct {
 	line      int
 	path      string
 	commas    bool // a cell may hold a comma
+	scores    bool // there is a column for scores
 	unguard   bool // a quote before what looks like a formula is not part of the text
 	bad       bool
-	malformed bool // it cannot be told which text belongs to which field
+	malformed bool    // it cannot be told which text belongs to which field
+	onCard    *Reject // what is wrong with it if it is a scorecard's, and not if it is a stroke
 
 	distances [distanceCount]writtenDistance // of this record, until they are settled
 	onLie     wordCategories
@@ -44,6 +46,7 @@ type recordParser struct {
 
 func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
 	p := &recordParser{file: f, fileAt: at, lies: lies, puttUnit: puttUnit, rows: &rows{}}
+	p.scores = header{meanings: f.meanings}.has(holeScore)
 	p.onLie.of = lies.Category
 	p.onFinish.of = lies.FinishCategory
 	for f := range firstNumber {
@@ -53,7 +56,7 @@ func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
 }
 
 func (p *recordParser) begin(line int, path string) {
-	p.row, p.line, p.path, p.bad, p.malformed = p.rows.n, line, path, false, false
+	p.row, p.line, p.path, p.bad, p.malformed, p.onCard = p.rows.n, line, path, false, false, nil
 	p.distances = [distanceCount]writtenDistance{}
 	p.rows.next(p.fileAt, line)
 	p.tally.Records++
@@ -184,14 +187,23 @@ func decimal(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // refuse rejects the record, once, for the first thing that is wrong with it.
 func (p *recordParser) refuse(f field, text []byte, expected, hint string) {
-	if p.bad {
-		return
-	}
-	p.bad = true
-	p.rejects = append(p.rejects, Reject{
+	reject := Reject{
 		Scope: RecordScope, File: p.file.name, Line: p.line, Path: p.path,
 		Field: f.String(), Value: shown(validText(text)), Expected: expected, Hint: hint,
-	})
+	}
+	switch {
+	case !f.ofScorecard():
+		p.reject(reject)
+	case p.onCard == nil:
+		p.onCard = &reject
+	}
+}
+
+func (p *recordParser) reject(reject Reject) {
+	if !p.bad {
+		p.bad = true
+		p.rejects = append(p.rejects, reject)
+	}
 }
 
 // fault refuses a record whose fields cannot be told apart.
@@ -210,7 +222,10 @@ func (p *recordParser) end() bool {
 		}
 	}
 	p.settleDistances()
-	if isMissing(r.number(toHole, row)) && !p.hasPosition() {
+	switch {
+	case p.isScorecard():
+		p.settleScorecard()
+	case isMissing(r.number(toHole, row)) && !p.hasPosition():
 		p.refuse(toHole, nil, "expected a distance, the cell is empty", "every stroke needs the distance to the hole before it")
 	}
 	if p.bad {

@@ -88,11 +88,13 @@ func shown(value string) string {
 // Records = Kept + Refused + Repeated + Narrowed + Skipped.
 type Tally struct {
 	Records  int64 `json:"records"`  // read
-	Kept     int64 `json:"kept"`     // in the shots table
+	Kept     int64 `json:"kept"`     // in the tables
 	Refused  int64 `json:"refused"`  // rejected one by one
 	Repeated int64 `json:"repeated"` // same record of the same round again, kept once
 	Narrowed int64 `json:"narrowed"` // left out by --player, --course, --from or --to
 	Skipped  int64 `json:"skipped"`  // lines of a table that are no shots: totals, comments, the header again
+
+	Scorecards int64 `json:"scorecard_holes"` // of those kept, holes known by their score alone; the others are in the shots table
 }
 
 // Add adds another tally to this one.
@@ -103,6 +105,7 @@ func (t *Tally) Add(other Tally) {
 	t.Repeated += other.Repeated
 	t.Narrowed += other.Narrowed
 	t.Skipped += other.Skipped
+	t.Scorecards += other.Scorecards
 }
 
 // Balances reports whether every record read is accounted for.

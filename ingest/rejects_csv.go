@@ -215,7 +215,7 @@ func (c *checker) numberText(m *meaning, number float64, at int32) string {
 	switch unit := m.unit; {
 	case m.field == date:
 		return dateOf(number).Format("2006-01-02")
-	case m.field == holed:
+	case definitions[m.field].kind == yesNo:
 		return map[float64]string{0: "no", 1: "yes"}[number]
 	case m.field.hangsOnLie() && onGreen && c.puttUnit != NoUnit && m.field != puttLength:
 		number *= units[c.puttUnit].perBase

@@ -102,15 +102,19 @@ func (r *Rounds) Check() *Batch {
 		return &r.batch
 	}
 	c := newChecker(r.reader, r.rows, &r.batch)
+	var strokeRows []int
 	for i, start := range r.starts {
 		end := r.rows.n
 		if i+1 < len(r.starts) {
 			end = r.starts[i+1]
 		}
-		before := len(c.order)
+		before, cards := len(c.order), len(c.cards)
 		c.round(start, end)
 		if kept := len(c.order) - before; kept > 0 {
 			r.batch.RoundRows = append(r.batch.RoundRows, kept)
+			if strokes := kept - (len(c.cards) - cards); strokes > 0 {
+				strokeRows = append(strokeRows, strokes)
+			}
 			if r.batch.Rounds == nil {
 				r.batch.Rounds = map[int]int{}
 			}
@@ -118,7 +122,11 @@ func (r *Rounds) Check() *Batch {
 		}
 	}
 	if len(c.order) > 0 {
-		r.batch.Record = c.inOrder().record(r.reader.files, c.states)
+		kept := c.inOrder()
+		r.batch.Record = kept.record(r.reader.files, c.states)
+		if len(c.cards) > 0 {
+			r.batch.Strokes = &Batch{Record: c.strokesOf(kept), RoundRows: strokeRows}
+		}
 	}
 	return &r.batch
 }

@@ -110,7 +110,7 @@ func (f *CourseHoleFigures) Add(s *transform.Shots) {
 				continue
 			}
 			row := int(s.Holes.From[hole])
-			if s.Club.At(row) == "" {
+			if s.Club.At(row) == "" && !s.Holes.IsScorecard(hole) {
 				player.noClub++
 			}
 			played.of(holePar{s.Hole[row], s.Par[row]}).add(s, hole)
@@ -153,6 +153,9 @@ func (p *holePlays) add(s *transform.Shots, hole int) {
 	}
 	if toPar >= 2 {
 		p.doublesOrWorse++
+	}
+	if s.Holes.IsScorecard(hole) {
+		return
 	}
 	p.clubOf(s.Club.At(from)).add(s, hole, toPar)
 	if math.IsNaN(s.Holes.StrokesGained[hole]) {

@@ -108,23 +108,31 @@ func NewSet(options Options) *Set {
 	}
 }
 
-func (s *Set) groups() []Figures {
-	return []Figures{s.seasons, s.strokesGained, s.approach, s.priorities, s.squad,
-		s.teeClubs, s.clubYardages, s.shortGame, s.putting, s.windSlope, s.aim, s.missPattern,
-		s.scoring, s.bounceBack, s.courseHoles, s.costlyShots, s.doubles, s.verdicts, s.trend, s.goal, s.handicap}
+// ofScores are the groups to which a score alone says something.
+func (s *Set) ofScores() []Figures {
+	return []Figures{s.seasons, s.squad, s.scoring, s.bounceBack, s.courseHoles, s.goal, s.handicap}
 }
 
-// Add adds a batch to every group.
+func (s *Set) ofStrokes() []Figures {
+	return []Figures{s.strokesGained, s.approach, s.priorities, s.teeClubs, s.clubYardages, s.shortGame, s.putting,
+		s.windSlope, s.aim, s.missPattern, s.costlyShots, s.doubles, s.verdicts, s.trend}
+}
+
+// Add adds a batch to every group: all of it to those of scores, its strokes to
+// the others.
 func (s *Set) Add(batch *transform.Shots) {
-	for _, group := range s.groups() {
+	for _, group := range s.ofScores() {
 		group.Add(batch)
+	}
+	for _, group := range s.ofStrokes() {
+		group.Add(batch.Strokes())
 	}
 }
 
 // Merge adds another set, which is used up.
 func (s *Set) Merge(other *Set) {
-	groups := other.groups()
-	for i, group := range s.groups() {
+	groups := slices.Concat(other.ofScores(), other.ofStrokes())
+	for i, group := range slices.Concat(s.ofScores(), s.ofStrokes()) {
 		group.Merge(groups[i])
 	}
 }

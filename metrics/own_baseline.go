@@ -57,7 +57,8 @@ func NewOwnBaselineFigures() *OwnBaselineFigures {
 }
 
 // Add adds the complete holes of a batch.
-func (f *OwnBaselineFigures) Add(s *transform.Shots) {
+func (f *OwnBaselineFigures) Add(batch *transform.Shots) {
+	s := batch.Strokes()
 	for round, from := range s.Rounds.From {
 		r := ownRound{key: ownKeyOf(s, int(from))}
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
@@ -198,7 +199,7 @@ func (f *OwnBaselineFigures) Finish() *OwnBaseline {
 // Measure works out the strokes gained of a batch anew, each round against the
 // table made without it.
 func (o *OwnBaseline) Measure(s *transform.Shots) {
-	s.MeasureAgainst(func(round int) *baseline.Table { return o.tableFor(s, round) })
+	s.MeasureAgainst(o.tableFor)
 }
 
 func (o *OwnBaseline) tableFor(s *transform.Shots, round int) *baseline.Table {

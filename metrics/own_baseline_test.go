@@ -206,7 +206,7 @@ func TestMeasuringAgainstOneTableIsEnriching(t *testing.T) {
 	measured(got, ownOf(got))
 	table := baseline.Professional()
 	for i, batch := range got {
-		batch.MeasureAgainst(func(int) *baseline.Table { return table })
+		batch.MeasureAgainst(func(*transform.Shots, int) *baseline.Table { return table })
 		sameRows(t, "strokes gained", want[i].StrokesGained, batch.StrokesGained)
 		sameRows(t, "holes", want[i].Holes, batch.Holes)
 		sameRows(t, "rounds", want[i].Rounds, batch.Rounds)

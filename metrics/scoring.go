@@ -89,6 +89,7 @@ type scoringSums struct{ rounds []scoringRound }
 
 type scoringRound struct {
 	key    roundKey
+	cards  int // holes of scorecards, whose strokes gained nobody knows
 	groups []scoringCell
 }
 
@@ -112,7 +113,7 @@ func (f *ScoringFigures) Add(s *transform.Shots) {
 		if s.Rounds.Holes[round] == 0 {
 			continue
 		}
-		sums := scoringRound{key: keyOf(s, int(from))}
+		sums := scoringRound{key: keyOf(s, int(from)), cards: int(s.Rounds.Scorecards[round])}
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < end; hole++ {
 			if !s.Holes.Complete[hole] {
@@ -209,21 +210,27 @@ func (p *scoringSums) row(group scoringGroup, draws *resamplers) Scoring {
 		row.LengthFromYd, row.LengthToYd = lengthBandYd*float64(group.band), lengthBandYd*float64(group.band+1)
 	}
 	toPar, per18 := make([]float64, len(p.rounds)), make([]float64, len(p.rounds))
-	gained, known18 := make([]float64, len(p.rounds)), make([]float64, len(p.rounds))
+	var gained, known18 []float64 // of the rounds that have any
 	var scores [6]int64
 	for i := range p.rounds {
+		anyKnown := p.rounds[i].of(scoringGroup{}).known > 0
+		if anyKnown {
+			gained, known18 = append(gained, 0), append(known18, 0)
+		}
 		at := slices.IndexFunc(p.rounds[i].groups, func(c scoringCell) bool { return c.group == group })
 		if at < 0 {
 			continue
 		}
 		cell := p.rounds[i].groups[at]
+		if anyKnown {
+			gained[len(gained)-1], known18[len(gained)-1] = cell.gained, float64(cell.known)/18
+		}
 		row.Rounds++
 		row.N += int64(cell.holes)
 		for place, n := range cell.scores {
 			scores[place] += int64(n)
 		}
 		toPar[i], per18[i] = float64(cell.toPar), float64(cell.holes)/18
-		gained[i], known18[i] = cell.gained, float64(cell.known)/18
 	}
 	row.ToPar, row.ToParLo, row.ToParHi = withEnds(ratioOverRounds(toPar, per18, draws))
 	row.StrokesGained, row.StrokesGainedLo, row.StrokesGainedHi = withEnds(ratioOverRounds(gained, known18, draws))
@@ -239,7 +246,7 @@ func (f *ScoringFigures) warnings() (warnings []Warning) {
 		unknown := 0
 		for i := range f.players[name].rounds {
 			all := f.players[name].rounds[i].of(scoringGroup{})
-			unknown += int(all.holes - all.known)
+			unknown += int(all.holes-all.known) - f.players[name].rounds[i].cards
 		}
 		if unknown > 0 {
 			warnings = append(warnings, Warning{Figure: "strokes gained", Player: name,

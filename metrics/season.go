@@ -11,12 +11,13 @@ import (
 )
 
 // Season is one row of the table seasons: what one player's log holds, over all
-// its rounds. Means are per 18 complete holes, shares over complete holes.
+// its rounds. Means are per 18 complete holes, shares over complete holes: of
+// those that tell, where a scorecard gives the score of a hole and no more.
 type Season struct {
 	Player             string    `col:"player" about:"player as named in the log, null when the log names none"`
 	From               time.Time `col:"from_date" about:"first day played"`
 	To                 time.Time `col:"to_date" about:"last day played"`
-	Rounds             int64     `col:"rounds" about:"rounds with at least one shot"`
+	Rounds             int64     `col:"rounds" about:"rounds in the log"`
 	Holes              int64     `col:"holes" about:"complete holes"`
 	HolesIncomplete    int64     `col:"holes_incomplete" about:"holes left out of scores and strokes gained"`
 	Shots              int64     `col:"shots" about:"strokes logged"`
@@ -45,14 +46,18 @@ type SeasonFigures struct {
 
 type roundScores struct{ rounds []roundScore }
 
-// roundScore is the counts of one round, over its complete holes.
+// roundScore is the counts of one round, over its complete holes. Some of these
+// may be known by their score alone, or by that and their putts or the green.
 type roundScore struct {
-	key                                     roundKey
-	complete                                bool
-	shots, holes, incomplete, score, toPar  int32
-	putts, penalties, fairways, fairwaysHit int32
-	greens, upAndDowns, upAndDownTries      int32
-	birdies, doubles, threePutts            int32
+	key                                    roundKey
+	complete                               bool
+	shots, holes, incomplete, score, toPar int32
+	putts, penalties, greens, threePutts   int32
+	fairways, fairwaysHit                  int32
+	upAndDowns, upAndDownTries             int32
+	birdies, doubles                       int32
+
+	scorecards, puttsKnown, greensKnown, noFairway int32 // holes
 }
 
 func newSeasonFigures(options Options) *SeasonFigures {
@@ -62,13 +67,12 @@ func newSeasonFigures(options Options) *SeasonFigures {
 // Add adds the rounds of a batch.
 func (f *SeasonFigures) Add(s *transform.Shots) {
 	for round := range s.Rounds.Len() {
-		from, end := s.RoundRowRange(round)
+		from := int(s.Rounds.From[round])
 		r := roundScore{
 			key: keyOf(s, from), complete: s.Rounds.Complete[round],
-			shots: int32(end - from), holes: s.Rounds.Holes[round], incomplete: s.Rounds.HolesLogged[round] - s.Rounds.Holes[round],
+			holes: s.Rounds.Holes[round], incomplete: s.Rounds.HolesLogged[round] - s.Rounds.Holes[round],
 			score: s.Rounds.Score[round], toPar: s.Rounds.Score[round] - s.Rounds.Par[round],
-			putts: s.Rounds.Putts[round], penalties: s.Rounds.Penalties[round],
-			fairways: s.Rounds.Fairways[round], fairwaysHit: s.Rounds.FairwaysHit[round], greens: s.Rounds.Greens[round],
+			scorecards: s.Rounds.Scorecards[round],
 		}
 		first, last := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < last; hole++ {
@@ -80,25 +84,41 @@ func (f *SeasonFigures) Add(s *transform.Shots) {
 }
 
 func (r *roundScore) addHole(s *transform.Shots, hole int) {
-	if !s.Holes.Complete[hole] {
+	h := &s.Holes
+	r.shots += max(0, h.Strokes[hole])
+	if !h.Complete[hole] {
 		return
 	}
 	row, _ := s.RowRange(hole)
-	switch toPar := s.Holes.Score[hole] - s.Par[row]; {
+	r.penalties += max(0, h.Penalties[hole])
+	if putts := h.Putts[hole]; putts >= 0 {
+		r.puttsKnown++
+		r.putts += putts
+	}
+	r.fairwaysHit += tally(h.FairwayHit[hole], &r.fairways)
+	r.greens += tally(h.GreenInReg[hole], &r.greensKnown)
+	r.upAndDowns += tally(h.UpAndDown[hole], &r.upAndDownTries)
+	if h.IsScorecard(hole) && h.FairwayHit[hole] == transform.Unknown && s.Par[row] > 3 {
+		r.noFairway++
+	}
+	switch toPar := h.Score[hole] - s.Par[row]; {
 	case toPar < 0:
 		r.birdies++
 	case toPar >= 2:
 		r.doubles++
 	}
-	if s.Holes.UpAndDown[hole] != transform.Unknown {
-		r.upAndDownTries++
-		if s.Holes.UpAndDown[hole] == transform.Yes {
-			r.upAndDowns++
-		}
-	}
-	if s.Holes.ThreePutt[hole] == transform.Yes {
+	if h.ThreePutt[hole] == transform.Yes {
 		r.threePutts++
 	}
+}
+
+// tally is 1 for yes, and counts yes and no among the known.
+func tally(answer transform.Known, known *int32) int32 {
+	if answer == transform.Unknown {
+		return 0
+	}
+	*known++
+	return int32(answer)
 }
 
 // Merge adds the rounds of another accumulator.
@@ -137,16 +157,18 @@ func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Sea
 		Shots:           total(func(r *roundScore) int32 { return r.shots }),
 	}
 	per18 := func(get func(*roundScore) int32) float64 { return float64(18*total(get)) / float64(s.Holes) }
+	withPutts := total(func(r *roundScore) int32 { return r.puttsKnown })
+	withStrokes := s.Holes - total(func(r *roundScore) int32 { return r.scorecards })
 	share := func(get, of func(*roundScore) int32) float64 { return float64(total(get)) / float64(total(of)) }
 	s.Score = per18(func(r *roundScore) int32 { return r.score })
 	s.ToPar = per18(func(r *roundScore) int32 { return r.toPar })
-	s.Putts = per18(func(r *roundScore) int32 { return r.putts })
-	s.Penalties = per18(func(r *roundScore) int32 { return r.penalties })
+	s.Putts = float64(18*total(func(r *roundScore) int32 { return r.putts })) / float64(withPutts)
+	s.Penalties = float64(18*total(func(r *roundScore) int32 { return r.penalties })) / float64(withStrokes)
 	s.BirdiesOrBetter = per18(func(r *roundScore) int32 { return r.birdies })
 	s.DoublesOrWorse = per18(func(r *roundScore) int32 { return r.doubles })
-	s.ThreePuttsOrMore = per18(func(r *roundScore) int32 { return r.threePutts })
+	s.ThreePuttsOrMore = float64(18*total(func(r *roundScore) int32 { return r.threePutts })) / float64(withPutts)
 	s.FairwayShare = share(func(r *roundScore) int32 { return r.fairwaysHit }, func(r *roundScore) int32 { return r.fairways })
-	s.GreenShare = share(func(r *roundScore) int32 { return r.greens }, func(r *roundScore) int32 { return r.holes })
+	s.GreenShare = share(func(r *roundScore) int32 { return r.greens }, func(r *roundScore) int32 { return r.greensKnown })
 	s.UpAndDownShare = share(func(r *roundScore) int32 { return r.upAndDowns }, func(r *roundScore) int32 { return r.upAndDownTries })
 
 	toPar, eighteens := make([]float64, len(rounds)), make([]float64, len(rounds))
@@ -170,13 +192,44 @@ func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Sea
 	return s
 }
 
-// warnings names the players whose rounds are too few for intervals.
+// warnings names the players whose rounds are too few for intervals, and counts
+// what scorecards do not say.
 func (f *SeasonFigures) warnings() (warnings []Warning) {
 	for _, name := range f.players.names() {
 		if n := len(f.players[name].rounds); n < leastRounds {
 			warnings = append(warnings, Warning{Figure: "every interval", Player: name,
 				Text: fmt.Sprintf("%d of the %d rounds that an interval needs: none is given", n, leastRounds)})
 		}
+		if text := f.players[name].scorecardsLeftOut(); text != "" {
+			warnings = append(warnings, Warning{Figure: "seasons", Player: name, Text: text})
+		}
 	}
 	return warnings
+}
+
+// scorecardsLeftOut counts the holes of scorecards and what is not written there,
+// "" without any.
+func (p *roundScores) scorecardsLeftOut() string {
+	var holes, cards, noPutts, noFairway, noGreen int32
+	for i := range p.rounds {
+		r := &p.rounds[i]
+		holes += r.holes
+		cards += r.scorecards
+		noPutts += r.holes - r.puttsKnown
+		noFairway += r.noFairway
+		noGreen += r.holes - r.greensKnown
+	}
+	if cards == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("holes known by their scorecard alone: %d of %d complete ones; they count in scores, not in strokes gained, penalties, or up and down", cards, holes)
+	for _, unsaid := range [...]struct {
+		figure string
+		n      int32
+	}{{"putts", noPutts}, {"fairways", noFairway}, {"greens", noGreen}} {
+		if unsaid.n > 0 {
+			text += fmt.Sprintf("; left out of %s: %d", unsaid.figure, unsaid.n)
+		}
+	}
+	return text
 }

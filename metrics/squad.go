@@ -72,7 +72,7 @@ type squadRounds struct{ rounds []squadRound }
 type squadRound struct {
 	key          roundKey
 	holes, toPar int32
-	rated        int32
+	rated, cards int32                             // cards: holes of scorecards, which are not rated
 	gained       [1 + transform.ClassCount]float64 // in all, then by class
 }
 
@@ -85,6 +85,7 @@ func (f *SquadFigures) Add(s *transform.Shots) {
 	for round, from := range s.Rounds.From {
 		r := squadRound{
 			key: keyOf(s, int(from)), holes: s.Rounds.Holes[round], toPar: s.Rounds.Score[round] - s.Rounds.Par[round],
+			cards: s.Rounds.Scorecards[round],
 		}
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < end; hole++ {
@@ -122,7 +123,7 @@ func (f *SquadFigures) Rows() []SquadPlayer {
 	draws := resamplers{seed: f.options.Seed}
 	entries := rowsOf(f.players, func(name string, player *squadRounds) []squadEntry {
 		slices.SortFunc(player.rounds, func(a, b squadRound) int { return a.key.compare(b.key) })
-		row := squadPlayer(player.rounds, draws.of(len(player.rounds)))
+		row := squadPlayer(player.rounds, &draws)
 		row.Player, row.Baseline = name, f.options.Baseline
 		return []squadEntry{row}
 	})
@@ -134,11 +135,11 @@ func (f *SquadFigures) Rows() []SquadPlayer {
 	return rows
 }
 
-func squadPlayer(rounds []squadRound, draws *estimate.Resampler) squadEntry {
+func squadPlayer(rounds []squadRound, draws *resamplers) squadEntry {
 	row := squadEntry{SquadPlayer: SquadPlayer{Rounds: int64(len(rounds))}}
 	values, per18 := make([]float64, len(rounds)), make([]float64, len(rounds))
 	figure := func(value, lo, hi *float64) (standardError float64, informative int) {
-		interval := draws.Ratio(values, per18, Level)
+		interval := draws.of(len(values)).Ratio(values, per18, Level)
 		*value, standardError, informative = estimate.RatioError(values, per18)
 		*lo, *hi = interval.Lo, interval.Hi
 		return standardError, informative
@@ -148,6 +149,8 @@ func squadPlayer(rounds []squadRound, draws *estimate.Resampler) squadEntry {
 		values[i], per18[i] = float64(r.toPar), float64(r.holes)/18
 	}
 	figure(&row.ToPar, &row.ToParLo, &row.ToParHi)
+	rounds = slices.DeleteFunc(slices.Clone(rounds), func(r squadRound) bool { return r.rated == 0 })
+	values, per18 = values[:len(rounds)], per18[:len(rounds)]
 	for i, r := range rounds {
 		per18[i] = float64(r.rated) / 18
 	}
@@ -245,7 +248,7 @@ func (f *SquadFigures) warnings() (warnings []Warning) {
 	for _, name := range f.players.names() {
 		var rounds, unrated int
 		for _, r := range f.players[name].rounds {
-			unrated += int(r.holes - r.rated)
+			unrated += int(r.holes - r.rated - r.cards)
 			if r.rated > 0 {
 				rounds++
 			}

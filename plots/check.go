@@ -74,6 +74,9 @@ func WriteCheck(w io.Writer, r Reading) error {
 	if len(r.Files) != 1 {
 		fmt.Fprintf(out, row, Count(rounds), Count(int(r.Total.Records)), Count(int(r.Total.Kept)), Count(int(r.Total.Refused)), "in all")
 	}
+	if r.Total.Scorecards > 0 {
+		fmt.Fprintf(out, "of these kept, %s\n", Counted(int(r.Total.Scorecards), "scorecard hole", "scorecard holes"))
+	}
 	if r.Total.Repeated > 0 {
 		fmt.Fprintf(out, "%s standing twice, kept once\n", Counted(int(r.Total.Repeated), "record", "records"))
 	}

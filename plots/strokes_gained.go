@@ -57,7 +57,7 @@ func StrokesGainedChart(season Season, rows []metrics.StrokesGained) (*Chart, *M
 		}
 	}
 	if len(picture.classes) == 0 {
-		return nil, &Missing{strokesGainedName, "No hole is complete, so no strokes gained can be counted."}
+		return nil, &Missing{strokesGainedName, "No hole is complete with its strokes, so no strokes gained can be counted."}
 	}
 	picture.axis = picture.scale()
 	words := gainWords{season: season, classes: picture.classes, total: picture.total}

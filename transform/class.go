@@ -11,6 +11,7 @@ const (
 	ShortGame              // not a putt, within Options.ShortGameYd of the hole
 	Putt                   // from the green
 	ClassCount
+	NoClass = ClassCount // no stroke: the hole of a scorecard
 )
 
 var classNames = [ClassCount]string{"tee shot", "approach", "short game", "putt"}
@@ -36,6 +37,8 @@ func (s *Shots) classify(o Options) {
 
 func (s *Shots) classOf(row int, shortGameYd float64) Class {
 	switch {
+	case s.Shot[row] == 0:
+		return NoClass
 	case s.Category[row] == ingest.Green:
 		return Putt
 	case s.Category[row] == ingest.Tee && s.Par[row] >= 4:

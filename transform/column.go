@@ -92,6 +92,12 @@ func integers(values []int32) arrow.Array {
 	return validity{}.array(arrow.PrimitiveTypes.Int32, len(values), arrow.GetBytes(values))
 }
 
+// integersKnown is a column in which less than 0 is null.
+func integersKnown(values []int32) arrow.Array {
+	bits := packed(len(values), func(i int) bool { return values[i] >= 0 })
+	return validityOf(bits, len(values)).array(arrow.PrimitiveTypes.Int32, len(values), arrow.GetBytes(values))
+}
+
 // integersWhere is a column with nulls where a value is not present.
 func integersWhere(present []bool, values []int32) arrow.Array {
 	bits := packed(len(values), func(i int) bool { return present[i] })

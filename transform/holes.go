@@ -8,7 +8,8 @@ import (
 )
 
 // Holes are the holes of a batch, as columns. Score and what follows from it
-// are only meaningful where Complete.
+// are only meaningful where Complete. Of a hole on a scorecard the strokes, the
+// penalties and maybe the putts are -1, not known, and strokes gained are NaN.
 type Holes struct {
 	From          []int32 // first row of the hole
 	LengthYd      []float64
@@ -79,6 +80,12 @@ func (s *Shots) addHoles() {
 		rows := h.rows(hole, s.N)
 		length := s.lengthOf(rows)
 		h.LengthYd[hole] = length
+		h.Complete[hole] = s.HoleComplete[rows.from]
+		if s.isScorecard(rows.from) {
+			lengths[rows.from] = length
+			s.addScorecard(hole, rows.from)
+			continue
+		}
 		for row := rows.from; row < rows.to; row++ {
 			lengths[row] = length
 			h.Strokes[hole]++
@@ -89,7 +96,6 @@ func (s *Shots) addHoles() {
 			}
 		}
 		h.Score[hole] = h.Strokes[hole] + h.Penalties[hole]
-		h.Complete[hole] = s.HoleComplete[rows.from]
 		h.FairwayHit[hole] = s.fairwayHit(rows)
 		h.GreenInReg[hole] = known(s.strokesToGreen(rows) <= s.Par[rows.from]-2)
 		h.UpAndDown[hole] = s.upAndDown(rows, func(row int) bool { return true })
@@ -98,6 +104,26 @@ func (s *Shots) addHoles() {
 	}
 	s.HoleLengthYd = lengths
 }
+
+// addScorecard takes what is known of a hole from the record of a scorecard. A
+// par 3 has no fairway to hit, whatever is written there.
+func (s *Shots) addScorecard(hole, row int) {
+	h := &s.Holes
+	h.Strokes[hole], h.Penalties[hole], h.Putts[hole] = -1, -1, s.putts[row]
+	h.Score[hole], h.StrokesGained[hole] = s.score[row], math.NaN()
+	h.FairwayHit[hole], h.GreenInReg[hole] = s.fairway[row], s.green[row]
+	h.UpAndDown[hole], h.SandSave[hole], h.ThreePutt[hole] = Unknown, Unknown, Unknown
+	if s.Par[row] == 3 {
+		h.FairwayHit[hole] = Unknown
+	}
+	if putts := s.putts[row]; putts >= 0 {
+		h.ThreePutt[hole] = known(putts >= 3)
+	}
+}
+
+// IsScorecard reports whether of a hole the score alone is known, and maybe
+// putts, fairway and green: strokes, penalties and strokes gained are not.
+func (h *Holes) IsScorecard(hole int) bool { return h.Strokes[hole] < 0 }
 
 // lengthOf is the length of a hole in yards: as logged, else the first distance to
 // the hole, which of a hole without its tee shot is less.

@@ -244,7 +244,7 @@ func TestMeasuringAgainstATable(t *testing.T) {
 		if shots == nil {
 			return
 		}
-		again.MeasureAgainst(func(int) *baseline.Table { return baseline.Professional() })
+		again.MeasureAgainst(func(*transform.Shots, int) *baseline.Table { return baseline.Professional() })
 		if diff := cmp.Diff(rowsOf(shots, (*transform.Shots).RoundsRecord), rowsOf(again, (*transform.Shots).RoundsRecord)); diff != "" {
 			t.Fatal(diff)
 		}
@@ -252,7 +252,9 @@ func TestMeasuringAgainstATable(t *testing.T) {
 		for category := ingest.Tee; category <= ingest.Green; category++ {
 			level[category] = []baseline.Row{{Yd: 0, Value: 3}}
 		}
-		again.MeasureAgainst(func(int) *baseline.Table { return baseline.New("three from everywhere", "this test", level, nil) })
+		again.MeasureAgainst(func(*transform.Shots, int) *baseline.Table {
+			return baseline.New("three from everywhere", "this test", level, nil)
+		})
 		for hole := range again.Holes.Len() {
 			if want := float64(3 - again.Holes.Score[hole]); again.Holes.Complete[hole] && again.Holes.StrokesGained[hole] != want {
 				t.Fatalf("%v strokes gained, expected %v", again.Holes.StrokesGained[hole], want)

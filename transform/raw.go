@@ -44,16 +44,23 @@ func load(raw arrow.RecordBatch) *Shots {
 		numbers := rawColumn(raw, name).(*array.Float64)
 		*into = filled(numbers, numbers.Float64Values(), math.NaN(), noNumbers)
 	}
+	notSaid := repeated(int32(-1), s.N)
+	for name, into := range map[string]*[]int32{"score": &s.score, "putts": &s.putts} {
+		integers := rawColumn(raw, name).(*array.Int32)
+		*into = filled(integers, integers.Int32Values(), -1, notSaid)
+	}
 	days := rawColumn(raw, "date").(*array.Date32)
 	s.Date = make([]int32, s.N)
 	for row, day := range days.Date32Values() {
 		s.Date[row] = int32(day)
 	}
-	holed := rawColumn(raw, "holed").(*array.Boolean)
-	s.holedAsLogged = repeated(Unknown, s.N)
-	for row := range s.N {
-		if holed.IsValid(row) {
-			s.holedAsLogged[row] = known(holed.Value(row))
+	for name, into := range map[string]*[]Known{"holed": &s.holedAsLogged, "fairway": &s.fairway, "green": &s.green} {
+		written := rawColumn(raw, name).(*array.Boolean)
+		*into = repeated(Unknown, s.N)
+		for row := range s.N {
+			if written.IsValid(row) {
+				(*into)[row] = known(written.Value(row))
+			}
 		}
 	}
 	return s

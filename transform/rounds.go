@@ -2,16 +2,19 @@ package transform
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
 // Rounds are the rounds of a batch, as columns. Scores and counts are over the
-// complete holes.
+// complete holes; -1, or NaN of strokes gained, where a scorecard's hole among
+// them does not say, and of fairways where none does.
 type Rounds struct {
 	From          []int32 // first row of the round
 	FromHole      []int32 // first hole of the round in Holes
 	HolesLogged   []int32
 	Holes         []int32 // complete
+	Scorecards    []int32 // of these, holes on a scorecard
 	Par, Score    []int32
 	Putts         []int32
 	FairwaysHit   []int32
@@ -55,7 +58,7 @@ func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
 func (s *Shots) addRounds() {
 	r, h := &s.Rounds, &s.Holes
 	n := r.Len()
-	for _, column := range []*[]int32{&r.HolesLogged, &r.Holes, &r.Par, &r.Score, &r.Putts, &r.FairwaysHit, &r.Fairways, &r.Greens, &r.Penalties} {
+	for _, column := range []*[]int32{&r.HolesLogged, &r.Holes, &r.Scorecards, &r.Par, &r.Score, &r.Putts, &r.FairwaysHit, &r.Fairways, &r.Greens, &r.Penalties} {
 		*column = make([]int32, n)
 	}
 	r.StrokesGained, r.Complete = make([]float64, n), make([]bool, n)
@@ -73,20 +76,38 @@ func (s *Shots) addRounds() {
 			r.Holes[round]++
 			r.Par[round] += s.Par[first]
 			r.Score[round] += h.Score[hole]
-			r.Putts[round] += h.Putts[hole]
-			r.Penalties[round] += h.Penalties[hole]
+			r.Putts[round] = plus(r.Putts[round], h.Putts[hole])
+			r.Penalties[round] = plus(r.Penalties[round], h.Penalties[hole])
 			if h.FairwayHit[hole] != Unknown {
 				r.Fairways[round]++
 			}
 			r.FairwaysHit[round] += count(h.FairwayHit[hole])
-			r.Greens[round] += count(h.GreenInReg[hole])
+			r.Greens[round] = plus(r.Greens[round], int32(h.GreenInReg[hole]))
 			r.StrokesGained[round] += h.StrokesGained[hole]
+			if h.IsScorecard(hole) {
+				r.Scorecards[round]++
+				for class := range r.ByClass {
+					r.ByClass[class][round] = math.NaN()
+				}
+				continue
+			}
 			for row := first; row < end; row++ {
 				r.ByClass[s.Class[row]][round] += s.StrokesGained[row]
 			}
 		}
+		if r.Scorecards[round] > 0 && r.Fairways[round] == 0 {
+			r.Fairways[round], r.FairwaysHit[round] = -1, -1
+		}
 		r.Complete[round] = int(r.Holes[round]) == to-from && (to-from)%9 == 0
 	}
+}
+
+// plus adds numbers of which -1 is not known.
+func plus(sum, more int32) int32 {
+	if sum < 0 || more < 0 {
+		return -1
+	}
+	return sum + more
 }
 
 func count(k Known) int32 { return max(int32(k), 0) }

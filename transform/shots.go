@@ -47,6 +47,10 @@ func (w Words) At(row int) string {
 // Distances are yards, wind is miles per hour; an absent number is NaN. Columns
 // may share memory with the raw batch and with one another: they are to be read
 // only.
+//
+// A hole of which a scorecard gives the score alone has one row, which is no
+// stroke: its class is NoClass and what strokes tell is absent. Strokes is the
+// batch without such rows.
 type Shots struct {
 	N       int
 	BandsYd []float64 // edges of the yardage bands
@@ -55,7 +59,7 @@ type Shots struct {
 	Player, Course, Tees, Round, Lie, Club, FinishLie             Words
 	PinSide, PinDepth, PuttSlope, PuttBreak                       Words
 	PenaltyKind, Intent, Fault, Note, SourceFile                  Words
-	Date, Hole, Par, StrokeIndex, Shot, Penalty                   []int32 // Date in days since 1970-01-01; 0: no stroke index, no penalty
+	Date, Hole, Par, StrokeIndex, Shot, Penalty                   []int32 // Date in days since 1970-01-01; 0: no stroke index, no penalty, no shot but a scorecard's hole
 	SourceLine                                                    []int32
 	CourseRating, SlopeRating                                     []float64
 	HeadwindMph, CrosswindMph, ElevationYd, GreenDepth, GreenWide []float64
@@ -81,6 +85,7 @@ type Shots struct {
 	Holes                         Holes
 	Rounds                        Rounds
 
+	strokes                      *Shots // see Strokes
 	raw                          arrow.RecordBatch
 	left, longShort, leftRight   []float64
 	holedAsLogged                []Known
@@ -88,12 +93,31 @@ type Shots struct {
 	latitude, longitude          []float64
 	holeLatitude, holeLongitude  []float64
 	localX, localY, holeX, holeY []float64
+	score, putts                 []int32 // of a scorecard, -1 where it does not say
+	fairway, green               []Known
 	ballX, ballY                 []float64 // east and north of the hole, yards; nil without positions
 }
 
 // Enrich derives all columns of a batch of whole rounds, whose Record is there.
 func Enrich(batch *ingest.Batch, options Options) *Shots {
 	options = options.WithDefaults()
+	s := enrich(batch, options)
+	s.strokes = s
+	if batch.Strokes != nil {
+		s.strokes = enrich(batch.Strokes, options)
+		s.strokes.strokes = s.strokes
+	}
+	return s
+}
+
+// Strokes is the batch without the holes of scorecards: what all figures but
+// scores are made of. Without any, it is the batch itself.
+func (s *Shots) Strokes() *Shots { return s.strokes }
+
+// isScorecard reports whether a row is that of a hole on a scorecard.
+func (s *Shots) isScorecard(row int) bool { return s.Class[row] == NoClass }
+
+func enrich(batch *ingest.Batch, options Options) *Shots {
 	s := load(batch.Record)
 	s.BandsYd = options.BandsYd
 	s.Category = s.Lie.categories(options.Lies.Category)

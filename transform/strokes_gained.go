@@ -29,10 +29,18 @@ func (s *Shots) gainHole(rows span, table *baseline.Table) {
 }
 
 // MeasureAgainst works out strokes gained anew, of strokes, holes and rounds,
-// each round of the batch against the table that tableOf gives for it.
-func (s *Shots) MeasureAgainst(tableOf func(round int) *baseline.Table) {
+// each round of the batch against the table that tableOf gives for it: s or its
+// Strokes, and the round there.
+func (s *Shots) MeasureAgainst(tableOf func(s *Shots, round int) *baseline.Table) {
+	s.measureAgainst(tableOf)
+	if s.strokes != s {
+		s.strokes.measureAgainst(tableOf)
+	}
+}
+
+func (s *Shots) measureAgainst(tableOf func(s *Shots, round int) *baseline.Table) {
 	for round := range s.Rounds.Len() {
-		table := tableOf(round)
+		table := tableOf(s, round)
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < end; hole++ {
 			s.gainHole(s.Holes.rows(hole, s.N), table)

@@ -16,9 +16,9 @@ var (
 	RoundsSchema = sync.OnceValue(func() *arrow.Schema { return schemaOf(roundColumns) })
 )
 
-// ShotsRecord is the batch as rows of the shots table.
+// ShotsRecord is the strokes of the batch as rows of the shots table.
 func (s *Shots) ShotsRecord() arrow.RecordBatch {
-	return recordOf(shotColumns, ShotsSchema(), s, s.N)
+	return recordOf(shotColumns, ShotsSchema(), s.strokes, s.strokes.N)
 }
 
 // HolesRecord is the batch's holes as rows of the holes table.
@@ -124,19 +124,21 @@ var holeColumns = []column{
 	{"hole", "", "number of the hole, 1 to 36", ofHole(func(s *Shots) []int32 { return s.Hole }, integers)},
 	{"par", "strokes", "par of the hole", ofHole(func(s *Shots) []int32 { return s.Par }, integers)},
 	{"hole_length_yd", "yd", "length of the hole", func(s *Shots) arrow.Array { return numbers(s.Holes.LengthYd) }},
-	{"strokes", "strokes", "strokes logged", func(s *Shots) arrow.Array { return integers(s.Holes.Strokes) }},
-	{"penalties", "strokes", "penalty strokes logged", func(s *Shots) arrow.Array { return integers(s.Holes.Penalties) }},
+	{"strokes", "strokes", "strokes logged; null where only the score is known, from a scorecard", func(s *Shots) arrow.Array { return integersKnown(s.Holes.Strokes) }},
+	{"penalties", "strokes", "penalty strokes logged; null where only the score is known", func(s *Shots) arrow.Array { return integersKnown(s.Holes.Penalties) }},
 	{"score", "strokes", "strokes and penalties; null where the hole is not complete", func(s *Shots) arrow.Array { return integersWhere(s.Holes.Complete, s.Holes.Score) }},
-	{"putts", "strokes", "strokes from the green; null where the hole is not complete", func(s *Shots) arrow.Array { return integersWhere(s.Holes.Complete, s.Holes.Putts) }},
+	{"putts", "strokes", "strokes from the green; null where the hole is not complete or its scorecard does not say", func(s *Shots) arrow.Array {
+		return integersKnown(whereComplete(&s.Holes, s.Holes.Putts, -1))
+	}},
 	{"fairway_hit", "", "tee shot of a par 4 or more finished on the fairway or the green", completeAnswers(func(h *Holes) []Known { return h.FairwayHit })},
 	{"green_in_regulation", "", "on the green in par - 2 strokes or fewer, penalties counted", completeAnswers(func(h *Holes) []Known { return h.GreenInReg })},
 	{"up_and_down", "", "two strokes or fewer from the first short-game stroke", completeAnswers(func(h *Holes) []Known { return h.UpAndDown })},
 	{"sand_save", "", "two strokes or fewer from the first short-game stroke from sand", completeAnswers(func(h *Holes) []Known { return h.SandSave })},
 	{"three_putt", "", "three putts or more", completeAnswers(func(h *Holes) []Known { return h.ThreePutt })},
-	{"strokes_gained", "strokes", "sum over the hole; null where it is not complete", func(s *Shots) arrow.Array {
+	{"strokes_gained", "strokes", "sum over the hole; null where it is not complete or a stroke is not known", func(s *Shots) arrow.Array {
 		return numbers(whereComplete(&s.Holes, s.Holes.StrokesGained, math.NaN()))
 	}},
-	{"hole_complete", "", "every stroke is logged, to the last", func(s *Shots) arrow.Array { return booleans(s.Holes.Complete) }},
+	{"hole_complete", "", "every stroke is logged, to the last, or the score is", func(s *Shots) arrow.Array { return booleans(s.Holes.Complete) }},
 }
 
 // ofRound is a column that a round takes from its first row.
@@ -148,9 +150,16 @@ func roundTotal(get func(*Rounds) []int32) func(*Shots) arrow.Array {
 	return func(s *Shots) arrow.Array { return integers(get(&s.Rounds)) }
 }
 
-// scored is a total over the complete holes of a round, null where it has none.
+// scored is a total over the complete holes of a round, null where it has none
+// or a hole does not say.
 func scored(get func(*Rounds) []int32) func(*Shots) arrow.Array {
-	return func(s *Shots) arrow.Array { return integersWhere(s.Rounds.scored(), get(&s.Rounds)) }
+	return func(s *Shots) arrow.Array {
+		present := s.Rounds.scored()
+		for round, total := range get(&s.Rounds) {
+			present[round] = present[round] && total >= 0
+		}
+		return integersWhere(present, get(&s.Rounds))
+	}
 }
 
 // gainedBy is strokes gained of rounds, null where there is no complete hole.
@@ -174,7 +183,7 @@ var roundColumns = append([]column{
 	{"tees", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Tees, s.Rounds.From) }},
 	{"round", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Round, s.Rounds.From) }},
 	{"holes", "", "complete holes; what follows is over these", roundTotal(func(r *Rounds) []int32 { return r.Holes })},
-	{"holes_logged", "", "holes with at least one shot", roundTotal(func(r *Rounds) []int32 { return r.HolesLogged })},
+	{"holes_logged", "", "holes in the log", roundTotal(func(r *Rounds) []int32 { return r.HolesLogged })},
 	{"par", "strokes", "sum of par", scored(func(r *Rounds) []int32 { return r.Par })},
 	{"score", "strokes", "strokes and penalties", scored(func(r *Rounds) []int32 { return r.Score })},
 	{"to_par", "strokes", "score - par", func(s *Shots) arrow.Array {

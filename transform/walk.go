@@ -24,6 +24,10 @@ func (s *Shots) walkHole(hole span) {
 	last := hole.to - 1
 	s.Holed[last] = s.ends(last)
 	for row := hole.from; row < hole.to; row++ {
+		if s.Shot[row] == 0 { // no stroke, which finishes nowhere
+			s.FinishYd[row], s.ProximityFt[row] = math.NaN(), math.NaN()
+			continue
+		}
 		s.finish(row, row < last && s.follows(row))
 		s.ProximityFt[row] = 3 * s.FinishYd[row]
 		if s.Penalty[row] > 0 || row == last && s.pickedUp(last) {

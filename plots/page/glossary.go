@@ -13,7 +13,7 @@ func (p *player) glossary() []term {
 		{"Benchmark", "What strokes are measured against: how many strokes it takes on average to hole out from each distance and lie."},
 		{"Strokes gained", "Of one stroke: what the benchmark needs to hole out from where it was played, less what it needs from where the ball finished, less one, less penalties. Below zero strokes are lost. Over a hole they add up to the benchmark less the score."},
 		{"A round", "18 complete holes, whatever the number of holes on a day."},
-		{"Complete hole", "A hole logged stroke by stroke from the tee until the ball is holed. Other holes are in no score and in no strokes gained."},
+		{"Complete hole", "A hole logged stroke by stroke from the tee until the ball is holed; for scores also one whose score stands on a scorecard. Other holes are in no score and in no strokes gained."},
 		{"90 % interval", "The range in which the true figure lies nine times in ten, as far as chance goes. Written in brackets: 1.7 (1.4 to 2.0). Where it spans zero, a gain or a loss is not shown. It narrows with more rounds."},
 		{"Chance of being behind", "How likely it is that the player's true figure is below the benchmark's. It does not say that the order of the parts is right: of some thirty-five parts one passes 95 % by chance now and then."},
 		{"Tee shot", "The stroke from the tee of a par 4 or longer. That from the tee of a par 3 is an approach."},

@@ -71,6 +71,9 @@ func (r *Report) filesRead() section {
 		}
 		notes.Items = append(notes.Items, line+".")
 	}
+	if total.Scorecards > 0 {
+		notes.Items = append(notes.Items, plots.Counted(int(total.Scorecards), "record kept is a hole of a scorecard, which counts", "records kept are holes of scorecards, which count")+" for scores, goal and handicap only.")
+	}
 	if total.Repeated > 0 {
 		notes.Items = append(notes.Items, plots.Counted(int(total.Repeated), "record stood twice and was", "records stood twice and were")+" kept once.")
 	}
