@@ -34,17 +34,40 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 		if whole == 0 {
 			continue
 		}
-		lines := f.dialect.lines(data, whole)
 		if !f.foreign && !utf8.Valid(data[:whole]) {
 			f.foreign = true
 			f.foreignLine = line + f.dialect.lines(data, firstForeign(data[:whole]))
 		}
-		if err := emit(chunk{file: f, at: at, data: data[:whole:whole], line: line, records: lines + 1}); err != nil {
-			return err
+		for rest := data[:whole]; len(rest) > 0; {
+			end, lines := f.chunkEnd(rest)
+			if err := emit(chunk{file: f, at: at, data: rest[:end:end], line: line, records: lines + 1}); err != nil {
+				return err
+			}
+			line += lines
+			rest = rest[end:]
 		}
-		line += lines
 	}
 	return nil
+}
+
+// mostLines is about how many lines a chunk may have: a line of next to nothing
+// takes as much memory to refuse as any other.
+const mostLines = 1 << 17
+
+// chunkEnd is the length of a chunk of whole records, and its lines.
+func (f *file) chunkEnd(records []byte) (end, lines int) {
+	if lines = f.dialect.lines(records, len(records)); lines <= mostLines {
+		return len(records), lines
+	}
+	for lines = 0; lines < mostLines && end < len(records); {
+		length, complete := f.dialect.recordEnd(records[end:], true)
+		if !complete {
+			length = len(records) - end
+		}
+		lines += f.dialect.lines(records[end:], length)
+		end += length
+	}
+	return end, lines
 }
 
 // firstForeign is where text that is not UTF-8 first shows.

@@ -56,10 +56,25 @@ func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
 }
 
 func (p *recordParser) begin(line int, path string) {
+	p.forgetBlank()
 	p.row, p.line, p.path, p.bad, p.malformed, p.onCard = p.rows.n, line, path, false, false, nil
 	p.distances = [distanceCount]writtenDistance{}
 	p.rows.next(p.fileAt, line)
 	p.tally.Records++
+}
+
+// forgetBlank lets go of the record before if, like the one before that, it was
+// refused and says neither its day nor its hole: it can belong to no hole that
+// the other is not in doubt for, and a file may consist of such lines.
+func (p *recordParser) forgetBlank() {
+	r := p.rows
+	blank := func(row int) bool {
+		return r.refused[row] && isMissing(r.number(date, row)) && isMissing(r.number(hole, row))
+	}
+	if last, n := r.n-1, len(p.strays); p.path == "" && last > 0 && n > 1 && p.strays[n-1] == last && p.strays[n-2] == last-1 && blank(last) && blank(last-1) {
+		r.drop()
+		p.strays = p.strays[:n-1]
+	}
 }
 
 // repeat takes the values of some fields from the record before.
