@@ -57,7 +57,14 @@ func NewResampler(rounds, resamples int, seed uint64) *Resampler {
 // negative: strokes gained over shots, successes over tries. A resample whose rounds have nothing to divide by is
 // left out. It is None when fewer than 5 rounds have a denominator above zero.
 func (r *Resampler) Ratio(num, den []float64, level float64) Interval {
-	return Percentile(r.Replicates(num, den), r.with(den), level)
+	rounds := r.with(den)
+	if rounds < fewestRounds {
+		return None()
+	}
+	s := scratches.Get().(*scratch)
+	defer scratches.Put(s)
+	s.replicates = r.replicates(s.replicates[:0], num, den)
+	return s.percentile(s.replicates, rounds, level)
 }
 
 // Mean returns the interval of the mean over rounds of one value per round. It is None under 5 rounds.
@@ -69,19 +76,27 @@ func (r *Resampler) Mean(values []float64, level float64) Interval {
 // lie in the same rounds or in different ones. It is None when fewer than 5 rounds have a denominator above zero in
 // either.
 func (r *Resampler) Difference(numA, denA, numB, denB []float64, level float64) Interval {
+	rounds := min(r.with(denA), r.with(denB))
+	if rounds < fewestRounds {
+		return None()
+	}
 	differences := r.Replicates(numA, denA)
 	for i, ratioB := range r.Replicates(numB, denB) {
 		differences[i] -= ratioB
 	}
-	return Percentile(differences, min(r.with(denA), r.with(denB)), level)
+	return Percentile(differences, rounds, level)
 }
 
 // Replicates returns sum(num)/sum(den) of each resample, in the order of the draws, so that replicates of figures of
 // the same player can be combined one by one; NaN where there is nothing to divide by. The caller owns the slice.
 func (r *Resampler) Replicates(num, den []float64) []float64 {
+	return r.replicates(make([]float64, 0, r.resamples), num, den)
+}
+
+// replicates are appended to ratios.
+func (r *Resampler) replicates(ratios, num, den []float64) []float64 {
 	num, den = r.inBlocks(num), r.inBlocks(den)
-	ratios := make([]float64, r.resamples)
-	for resample := range ratios {
+	for resample := range r.resamples {
 		// Two running sums each: one alone would wait for its own last addition.
 		var numEven, numOdd, denEven, denOdd float64
 		draws := r.draw(resample)
@@ -96,24 +111,41 @@ func (r *Resampler) Replicates(num, den []float64) []float64 {
 			numEven += num[last]
 			denEven += den[last]
 		}
-		ratios[resample] = math.NaN()
+		ratio := math.NaN()
 		if total := denEven + denOdd; total != 0 {
-			ratios[resample] = (numEven + numOdd) / total
+			ratio = (numEven + numOdd) / total
 		}
+		ratios = append(ratios, ratio)
 	}
 	return ratios
 }
+
+// scratch is the memory that an interval takes while it is drawn; a large squad has a hundred thousand of them.
+type scratch struct {
+	replicates []float64
+	selection  selection
+}
+
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
 
 // Percentile returns the interval between two percentiles of bootstrap replicates that come from this many rounds, as
 // the comment on [Resampler] says. NaN among the replicates is left out. It is None under 5 rounds. The replicates are
 // used up: reordered, and overwritten where some are left out.
 func Percentile(replicates []float64, rounds int, level float64) Interval {
+	s := scratches.Get().(*scratch)
+	defer scratches.Put(s)
+	return s.percentile(replicates, rounds, level)
+}
+
+func (s *scratch) percentile(replicates []float64, rounds int, level float64) Interval {
 	finite := withoutNaN(replicates)
 	if rounds < fewestRounds || len(finite) == 0 {
 		return None()
 	}
 	below := expandedTail(rounds, level)
-	ranked := selection{values: finite}
+	ranked := &s.selection
+	ranked.begin(finite)
+	defer ranked.begin(nil)
 	n := int64(len(finite))
 	return Interval{quantile(n, below, ranked.at), quantile(n, 1-below, ranked.at)}
 }

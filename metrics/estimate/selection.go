@@ -23,6 +23,9 @@ type selection struct {
 	found  int // place in the window of the last value found; -1: none
 }
 
+// begin starts on other values.
+func (s *selection) begin(values []float64) { s.values, s.held, s.below, s.found = values, 0, 0, -1 }
+
 // at is the value with rank smaller ones before it.
 func (s *selection) at(rank int64) float64 {
 	n := int(rank)
@@ -45,7 +48,7 @@ func (s *selection) holds(n int) bool { return n >= s.below && n < s.below+s.hel
 // look fills the window with the values about rank n; it is left empty where they are too few for a sample, or too
 // many for it.
 func (s *selection) look(n int) {
-	s.held, s.below, s.found = 0, 0, -1
+	s.begin(s.values)
 	if len(s.values) < 4*sampled {
 		return
 	}

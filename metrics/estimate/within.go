@@ -91,6 +91,9 @@ func FitWithinStrata(sums []StratumSums, predictors, rounds int) WithinFit {
 // that is dear, or, as with strata of a shot or two, not possible. informative is the number of rounds that the
 // estimate rests on. It is None when that is under 5.
 func (r *Resampler) Linear(estimate float64, influences []float64, informative int, level float64) Interval {
+	if informative < fewestRounds {
+		return None()
+	}
 	scaled := make([]float64, len(influences))
 	for i, influence := range influences {
 		scaled[i] = influence * float64(len(influences))
