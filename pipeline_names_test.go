@@ -20,7 +20,7 @@ import (
 func TestHostileNamesMakeNoHostileFiles(t *testing.T) {
 	names := []string{"../x", "..", "CON", "", strings.Repeat("long ", 60), "anna", "ANNA", `a/b\c:d`, "x.", "-rf", "=1+1", "new\nline", "\u202etxt", "Ö"}
 	if testing.Short() {
-		names = names[:7]
+		names = names[:3]
 	}
 	var log bytes.Buffer
 	if _, err := golfer.WriteCSV(&log, golfer.Field(7, len(names), 2)); err != nil {

@@ -37,14 +37,17 @@ var wholeSeasons = sync.OnceValue(func() []wholeSeason {
 	if _, err := golfer.WriteCSV(&squad, golfer.Field(6, 3, 12)); err != nil {
 		panic(err)
 	}
-	return []wholeSeason{
+	seasons := []wholeSeason{
 		{"demo", figuresOfLog(demo.CSV), invented},
 		{"five-rounds", figuresOfLog(firstRounds(demo.CSV, 5)), invented},
 		{"one-round", figuresOfLog(firstRounds(demo.CSV, 1)), invented},
-		{"300-rounds", figuresOfLog(long.Bytes()), invented},
 		{"three-players", figuresOfLog(squad.Bytes()), invented},
 		{"metres", figuresOfLog(demo.CSV), metres},
 	}
+	if !testing.Short() {
+		seasons = append(seasons, wholeSeason{"300-rounds", figuresOfLog(long.Bytes()), invented})
+	}
+	return seasons
 })
 
 func figuresOfLog(log []byte) *metrics.Results {
