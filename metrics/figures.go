@@ -302,7 +302,13 @@ type resamplers struct {
 	resamples int // 0: Resamples
 	lock      sync.Mutex
 	made      map[int]*estimate.Resampler
+	draws     int // of all that are kept
 }
+
+// mostDraws are kept, at two bytes each; past that all are made anew when they
+// are asked for again. Cells of many long seasons have hundreds of numbers of
+// rounds between them, a megabyte and more each.
+const mostDraws = 16 << 20
 
 func (r *resamplers) of(rounds int) *estimate.Resampler {
 	r.lock.Lock()
@@ -310,8 +316,15 @@ func (r *resamplers) of(rounds int) *estimate.Resampler {
 	if r.made == nil {
 		r.made = map[int]*estimate.Resampler{}
 	}
-	if r.made[rounds] == nil {
-		r.made[rounds] = estimate.NewResampler(rounds, cmp.Or(r.resamples, Resamples), r.seed)
+	made := r.made[rounds]
+	if made == nil {
+		resamples := cmp.Or(r.resamples, Resamples)
+		if r.draws += rounds * resamples; r.draws > mostDraws {
+			clear(r.made)
+			r.draws = rounds * resamples
+		}
+		made = estimate.NewResampler(rounds, resamples, r.seed)
+		r.made[rounds] = made
 	}
-	return r.made[rounds]
+	return made
 }

@@ -32,18 +32,21 @@ func (l likeForLike) n() (n [2]int64) {
 // first (0) or second (1) sums, with its interval over rounds. Strata weigh by
 // nm/(n+m) for n and m strokes (estimate.FitWithinStrata).
 func (l likeForLike) difference(which int, draws playerDraws) (difference float64, interval estimate.Interval) {
-	var sums []estimate.StratumSums
+	cells := 0
+	for _, groups := range l {
+		cells += len(groups[0]) + len(groups[1])
+	}
+	sums, values := make([]estimate.StratumSums, 0, cells), make([]float64, 0, 2*cells)
 	var rounds [2][]roundSums
 	for stratum, groups := range l {
 		for group, cell := range groups {
 			rounds[group] = append(rounds[group], cell)
 			for _, sum := range cell {
 				n, y := float64(sum.n), sum.sums[which]
-				x, xy := n*float64(group), y*float64(group)
-				sums = append(sums, estimate.StratumSums{
-					Stratum: stratum, Round: int(sum.round), N: n, Y: y,
-					X: []float64{x}, XX: []float64{x}, XY: []float64{xy},
-				})
+				at := len(values)
+				values = append(values, n*float64(group), y*float64(group))
+				x, xy := values[at:at+1], values[at+1:at+2]
+				sums = append(sums, estimate.StratumSums{Stratum: stratum, Round: int(sum.round), N: n, Y: y, X: x, XX: x, XY: xy})
 			}
 		}
 	}

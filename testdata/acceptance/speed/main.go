@@ -41,7 +41,7 @@ type side struct {
 }
 
 // A run is what one process took.
-type run struct{ wall, cpu, peakMB float64 }
+type run struct{ wall, cpu, peakMiB float64 }
 
 func main() {
 	if len(os.Args) == 4 && os.Args[1] == "duckdb" {
@@ -138,7 +138,7 @@ func (s *side) run() (run, error) {
 	state := command.ProcessState
 	return run{
 		wall: time.Since(start).Seconds(), cpu: (state.UserTime() + state.SystemTime()).Seconds(),
-		peakMB: float64(state.SysUsage().(*syscall.Rusage).Maxrss) / 1024,
+		peakMiB: float64(state.SysUsage().(*syscall.Rusage).Maxrss) / 1024,
 	}, nil
 }
 
@@ -147,7 +147,7 @@ func report(sides []*side, bytes int64) {
 	ours := sides[0]
 	fmt.Printf("%s, %d processors, a log of %.0f MB, medians of %d runs in turn; ratios are ours over theirs, pair by pair\n",
 		time.Now().Format(time.DateOnly), runtime.NumCPU(), float64(bytes)/1e6, len(ours.runs))
-	fmt.Printf("%-10s %8s %8s %8s %8s %8s %8s\n", "", "wall s", "CPU s", "peak MB", "wall", "CPU", "peak")
+	fmt.Printf("%-10s %8s %8s %8s %8s %8s %8s\n", "", "wall s", "CPU s", "peak MiB", "wall", "CPU", "peak")
 	for _, s := range sides {
 		fmt.Printf("%-10s", s.name)
 		for _, of := range []func(run) float64{wallOf, cpuOf, peakOf} {
@@ -166,7 +166,7 @@ func report(sides []*side, bytes int64) {
 
 func wallOf(r run) float64 { return r.wall }
 func cpuOf(r run) float64  { return r.cpu }
-func peakOf(r run) float64 { return r.peakMB }
+func peakOf(r run) float64 { return r.peakMiB }
 
 func median[V any](values []V, of func(V) float64) float64 {
 	sorted := slices.SortedFunc(slices.Values(values), func(a, b V) int { return cmp.Compare(of(a), of(b)) })
