@@ -141,72 +141,49 @@ func (s *Set) Merge(other *Set) {
 // set is used up.
 func (s *Set) Finish() *Results {
 	r := &Results{}
-	warn := func(warnings []Warning) { r.Warnings = append(r.Warnings, warnings...) }
-
-	r.Seasons = s.seasons.Rows()
-	warn(s.seasons.warnings())
-	s.seasons = nil
-	r.StrokesGained = s.strokesGained.Rows()
-	s.strokesGained = nil
-	r.Approach = s.approach.Rows()
-	s.approach = nil
-	r.Priorities = s.priorities.Rows()
-	s.priorities = nil
-	r.Squad = s.squad.Rows()
-	warn(s.squad.warnings())
-	s.squad = nil
-	r.TeeClubs, r.TeeClubDifferences = s.teeClubs.Rows(), s.teeClubs.DifferenceRows()
-	warn(s.teeClubs.warnings())
-	s.teeClubs = nil
-	r.ClubYardages, r.BetweenClubs, r.DistanceControl = s.clubYardages.Rows(), s.clubYardages.BetweenRows(), s.clubYardages.ControlRows()
-	warn(s.clubYardages.warnings())
-	s.clubYardages = nil
-	r.ShortGame, r.ShortSided = s.shortGame.Rows(), s.shortGame.SidedRows()
-	warn(s.shortGame.warnings())
-	s.shortGame = nil
-	r.Putting, r.PuttingGround = s.putting.Rows(), s.putting.GroundRows()
-	r.PuttingGroundDifferences, r.PuttingModel = s.putting.GroundDifferenceRows(), s.putting.ModelRows()
-	warn(s.putting.warnings())
-	s.putting = nil
-	r.WindSlope, r.WindSlopeEffects = s.windSlope.Rows(), s.windSlope.EffectRows()
-	warn(s.windSlope.warnings())
-	s.windSlope = nil
-	r.Aim = s.aim.Rows()
-	warn(s.aim.warnings())
-	s.aim = nil
-	r.MissPattern = s.missPattern.Rows()
-	warn(s.missPattern.warnings())
-	s.missPattern = nil
-	r.Scoring = s.scoring.Rows()
-	warn(s.scoring.warnings())
-	s.scoring = nil
-	r.BounceBack = s.bounceBack.Rows()
-	s.bounceBack = nil
-	r.CourseHoles, r.CourseHoleClubs = s.courseHoles.Rows(), s.courseHoles.ClubRows()
-	warn(s.courseHoles.warnings())
-	s.courseHoles = nil
-	r.CostlyShots = s.costlyShots.Rows()
-	s.costlyShots = nil
-	r.DoubleShots, r.DoubleCauses = s.doubles.ShotRows(), s.doubles.CauseRows()
-	warn(s.doubles.warnings())
-	s.doubles = nil
-	r.Verdicts = s.verdicts.Rows()
-	warn(s.verdicts.warnings())
-	s.verdicts = nil
-	r.Trend, r.TrendChange = s.trend.Rows(), s.trend.ChangeRows()
-	warn(s.trend.warnings())
-	s.trend = nil
-	r.Goal, r.GoalClasses = s.goal.Rows(), s.goal.ClassRows()
-	for _, season := range r.Seasons {
-		r.GoalAfter = append(r.GoalAfter, s.goal.After(season.Player, gainsOfPriorities(r.Priorities, season.Player))...)
-	}
-	warn(s.goal.warnings())
-	s.goal = nil
-	r.Handicap = s.handicap.Rows()
-	warn(s.handicap.warnings())
-	s.handicap = nil
-	warn(modelWarnings(r.PuttingModel))
+	finish(r, &s.seasons, func(g *SeasonFigures) { r.Seasons = g.Rows() })
+	finish(r, &s.strokesGained, func(g *StrokesGainedFigures) { r.StrokesGained = g.Rows() })
+	finish(r, &s.approach, func(g *ApproachFigures) { r.Approach = g.Rows() })
+	finish(r, &s.priorities, func(g *PriorityFigures) { r.Priorities = g.Rows() })
+	finish(r, &s.squad, func(g *SquadFigures) { r.Squad = g.Rows() })
+	finish(r, &s.teeClubs, func(g *TeeClubFigures) { r.TeeClubs, r.TeeClubDifferences = g.Rows(), g.DifferenceRows() })
+	finish(r, &s.clubYardages, func(g *ClubYardageFigures) {
+		r.ClubYardages, r.BetweenClubs, r.DistanceControl = g.Rows(), g.BetweenRows(), g.ControlRows()
+	})
+	finish(r, &s.shortGame, func(g *ShortGameFigures) { r.ShortGame, r.ShortSided = g.Rows(), g.SidedRows() })
+	finish(r, &s.putting, func(g *PuttingFigures) {
+		r.Putting, r.PuttingGround = g.Rows(), g.GroundRows()
+		r.PuttingGroundDifferences, r.PuttingModel = g.GroundDifferenceRows(), g.ModelRows()
+	})
+	finish(r, &s.windSlope, func(g *WindSlopeFigures) { r.WindSlope, r.WindSlopeEffects = g.Rows(), g.EffectRows() })
+	finish(r, &s.aim, func(g *AimFigures) { r.Aim = g.Rows() })
+	finish(r, &s.missPattern, func(g *MissPatternFigures) { r.MissPattern = g.Rows() })
+	finish(r, &s.scoring, func(g *ScoringFigures) { r.Scoring = g.Rows() })
+	finish(r, &s.bounceBack, func(g *BounceBackFigures) { r.BounceBack = g.Rows() })
+	finish(r, &s.courseHoles, func(g *CourseHoleFigures) { r.CourseHoles, r.CourseHoleClubs = g.Rows(), g.ClubRows() })
+	finish(r, &s.costlyShots, func(g *CostlyShotFigures) { r.CostlyShots = g.Rows() })
+	finish(r, &s.doubles, func(g *DoubleFigures) { r.DoubleShots, r.DoubleCauses = g.ShotRows(), g.CauseRows() })
+	finish(r, &s.verdicts, func(g *VerdictFigures) { r.Verdicts = g.Rows() })
+	finish(r, &s.trend, func(g *TrendFigures) { r.Trend, r.TrendChange = g.Rows(), g.ChangeRows() })
+	finish(r, &s.goal, func(g *GoalFigures) {
+		r.Goal, r.GoalClasses = g.Rows(), g.ClassRows()
+		for _, season := range r.Seasons {
+			r.GoalAfter = append(r.GoalAfter, g.After(season.Player, gainsOfPriorities(r.Priorities, season.Player))...)
+		}
+	})
+	finish(r, &s.handicap, func(g *HandicapFigures) { r.Handicap = g.Rows() })
+	r.Warnings = append(r.Warnings, modelWarnings(r.PuttingModel)...)
 	return r
+}
+
+// finish makes the rows of one group, adds its warnings, if it has any to give,
+// and lets go of it.
+func finish[G any](r *Results, group **G, rows func(*G)) {
+	rows(*group)
+	if warned, ok := any(*group).(interface{ warnings() []Warning }); ok {
+		r.Warnings = append(r.Warnings, warned.warnings()...)
+	}
+	*group = nil
 }
 
 // gainsOfPriorities is what a player would have of each ranked priority once it

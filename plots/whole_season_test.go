@@ -2,18 +2,16 @@ package plots
 
 import (
 	"bytes"
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
 
-	"roundmill/ingest"
 	"roundmill/metrics"
 	"roundmill/testdata/demo"
+	"roundmill/testdata/demo/figures"
 	"roundmill/testdata/demo/golfer"
-	"roundmill/transform"
 )
 
 // wholeSeason is a log taken through all stages, to see every chart on figures
@@ -38,34 +36,17 @@ var wholeSeasons = sync.OnceValue(func() []wholeSeason {
 		panic(err)
 	}
 	seasons := []wholeSeason{
-		{"demo", figuresOfLog(demo.CSV), invented},
-		{"five-rounds", figuresOfLog(firstRounds(demo.CSV, 5)), invented},
-		{"one-round", figuresOfLog(firstRounds(demo.CSV, 1)), invented},
-		{"three-players", figuresOfLog(squad.Bytes()), invented},
-		{"metres", figuresOfLog(demo.CSV), metres},
+		{"demo", figures.OfLog(demo.CSV), invented},
+		{"five-rounds", figures.OfLog(firstRounds(demo.CSV, 5)), invented},
+		{"one-round", figures.OfLog(firstRounds(demo.CSV, 1)), invented},
+		{"three-players", figures.OfLog(squad.Bytes()), invented},
+		{"metres", figures.OfLog(demo.CSV), metres},
 	}
 	if !testing.Short() {
-		seasons = append(seasons, wholeSeason{"300-rounds", figuresOfLog(long.Bytes()), invented})
+		seasons = append(seasons, wholeSeason{"300-rounds", figures.OfLog(long.Bytes()), invented})
 	}
 	return seasons
 })
-
-func figuresOfLog(log []byte) *metrics.Results {
-	reader, err := ingest.OpenText("log.csv", log, ingest.Options{Workers: 1})
-	if err != nil {
-		panic(err)
-	}
-	set := metrics.NewSet(metrics.Options{Goal: metrics.GoalToPar(0)})
-	for rounds, err := range reader.Rounds(context.Background()) {
-		if err != nil {
-			panic(err)
-		}
-		if batch := rounds.Check(); batch.Record != nil {
-			set.Add(transform.Enrich(batch, transform.Options{}))
-		}
-	}
-	return set.Finish()
-}
 
 // firstRounds is the beginning of a log that has a round a day.
 func firstRounds(log []byte, rounds int) []byte {

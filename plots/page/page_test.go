@@ -2,7 +2,6 @@ package page
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"image"
 	"image/png"
@@ -17,26 +16,9 @@ import (
 	"roundmill/metrics"
 	"roundmill/plots"
 	"roundmill/testdata/demo"
+	"roundmill/testdata/demo/figures"
 	"roundmill/testdata/demo/golfer"
-	"roundmill/transform"
 )
-
-func figuresOfLog(log []byte) *metrics.Results {
-	reader, err := ingest.OpenText("log.csv", log, ingest.Options{Workers: 1})
-	if err != nil {
-		panic(err)
-	}
-	set := metrics.NewSet(metrics.Options{Goal: metrics.GoalToPar(0)})
-	for rounds, err := range reader.Rounds(context.Background()) {
-		if err != nil {
-			panic(err)
-		}
-		if batch := rounds.Check(); batch.Record != nil {
-			set.Add(transform.Enrich(batch, transform.Options{}))
-		}
-	}
-	return set.Finish()
-}
 
 func fieldLog(players, rounds int) []byte {
 	var log bytes.Buffer
@@ -47,9 +29,9 @@ func fieldLog(players, rounds int) []byte {
 }
 
 var (
-	demoFigures  = sync.OnceValue(func() *metrics.Results { return figuresOfLog(demo.CSV) })
-	squadFigures = sync.OnceValue(func() *metrics.Results { return figuresOfLog(fieldLog(3, 12)) })
-	roundFigures = sync.OnceValue(func() *metrics.Results { return figuresOfLog(fieldLog(1, 1)) })
+	demoFigures  = sync.OnceValue(func() *metrics.Results { return figures.OfLog(demo.CSV) })
+	squadFigures = sync.OnceValue(func() *metrics.Results { return figures.OfLog(fieldLog(3, 12)) })
+	roundFigures = sync.OnceValue(func() *metrics.Results { return figures.OfLog(fieldLog(1, 1)) })
 )
 
 // dot is a picture of one pixel, for pages that nobody looks at.
