@@ -61,12 +61,12 @@ func FuzzBearing(f *testing.F) {
 		if isLatitude && isLongitude && north != east {
 			t.Errorf("%q is %v north and %v east", text, north, east)
 		}
-		letters := strings.ContainsAny(strings.ToUpper(text), "NSEW")
-		if isLatitude && isLongitude && letters {
-			t.Errorf("%q is both", text)
-		}
-		if plain, ok := parseNumber([]byte(strings.TrimSpace(text))); ok && (!isLatitude || plain != north) {
+		plain, isNumber := parseNumber([]byte(strings.TrimSpace(text)))
+		if isNumber && (!isLatitude || plain != north) {
 			t.Errorf("%q is %v, read as %v %v", text, plain, north, isLatitude)
+		}
+		if isLatitude && isLongitude && !isNumber && strings.ContainsAny(strings.ToUpper(text), "NSEW") {
+			t.Errorf("%q is both", text)
 		}
 	})
 }

@@ -18,6 +18,15 @@ var namesInNormalForm = func() map[string]field {
 	return names
 }()
 
+// longestName is the letters of the longest name: no more of a header are looked
+// at, however long it is.
+var longestName = func() (longest int) {
+	for name := range namesInNormalForm {
+		longest = max(longest, utf8.RuneCountInString(name))
+	}
+	return longest
+}()
+
 func fieldNamed(normal string) field {
 	if f, known := namesInNormalForm[normal]; known {
 		return f
@@ -31,13 +40,19 @@ func matchName(name string) (meaning, bool) {
 	if f := fieldNamed(normalForm(name)); f != noField {
 		return meaning{field: f, order: unsettled}, true
 	}
-	for i := 0; i < len(name); {
+	afterName := false
+	for i, letters := 0, 0; i < len(name) && letters <= longestName; {
 		r, width := utf8.DecodeRuneInString(name[i:])
-		if !isNameRune(r) {
-			f := fieldNamed(normalForm(name[:i]))
-			unit := unitNamed(normalForm(name[i+width:]))
-			if f != noField && unit != NoUnit && units[unit].kind == definitions[f].kind {
-				return meaning{field: f, unit: unit, order: unsettled}, true
+		if isNameRune(r) {
+			letters++
+			afterName = true
+		} else if afterName {
+			afterName = false
+			if f := fieldNamed(normalForm(name[:i])); f != noField {
+				unit := unitNamed(normalForm(name[i:]))
+				if unit != NoUnit && units[unit].kind == definitions[f].kind {
+					return meaning{field: f, unit: unit, order: unsettled}, true
+				}
 			}
 		}
 		i += width
