@@ -2,67 +2,109 @@ package store
 
 import (
 	"encoding/binary"
-	"math/bits"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/bitutil"
 	"github.com/apache/arrow-go/v18/arrow/memory"
+	"github.com/klauspost/compress/s2"
 )
 
-// assemble makes one batch of pieces. Dictionaries are joined into one that holds
-// only the words in use, in the order they first appear, so that the bytes do not
-// depend on how the input was cut.
-func assemble(schema *arrow.Schema, pieces []piece) arrow.RecordBatch {
-	rows := 0
-	unpackers := make([]*unpacker, len(pieces))
-	for i, p := range pieces {
-		rows += p.to - p.from
-		unpackers[i] = p.open()
-	}
-	columns := make([]arrow.Array, schema.NumFields())
-	for i := range columns {
-		columns[i] = join(schema.Field(i).Type, i, unpackers, rows)
-	}
-	return array.NewRecordBatch(schema, columns, int64(rows))
+// part is rows [from, to) of a piece that is kept.
+type part struct {
+	Kept
+	from, to int
 }
 
-// join makes the next column of all pieces, with 0 where there is no value.
-func join(as arrow.DataType, column int, pieces []*unpacker, rows int) arrow.Array {
-	present := make([]byte, bitutil.BytesForBits(int64(rows)))
+// opened is parts of pieces, unpacked. Columns can be made of it, also several at once.
+type opened struct {
+	schema *arrow.Schema
+	parts  []part
+	rows   int
+	raw    [][]byte // by part: what was packed, and a little more
+	starts []int32  // in raw, of the columns of the first part, of the second ...
+}
+
+// beyond is how far past the last value a loop may read.
+const beyond = 8
+
+// open unpacks pieces.
+func (p *Pile) open(parts []part) (*opened, error) {
+	o := &opened{schema: p.schema, parts: parts, raw: make([][]byte, len(parts))}
+	fields := p.schema.Fields()
+	o.starts = make([]int32, 0, len(parts)*len(fields))
+	var scratch, room []byte
+	for i, part := range parts {
+		packed, err := p.bytes(part.Kept, scratch)
+		if err != nil {
+			return nil, err
+		}
+		size, err := s2.DecodedLen(packed)
+		if err != nil {
+			return nil, p.failed(err)
+		}
+		if len(room) < size+beyond {
+			room = make([]byte, max(size+beyond, min(blockBytes, len(parts)*(size+beyond))))
+		}
+		if _, err := s2.Decode(room[:size], packed); err != nil {
+			return nil, p.failed(err)
+		}
+		o.raw[i], room = room[:size+beyond], room[size:]
+		o.rows += part.to - part.from
+		rest := unpacker{o.raw[i], int(part.Rows)}
+		for _, field := range fields {
+			o.starts = append(o.starts, int32(len(o.raw[i])-len(rest.raw)))
+			rest.column(field.Type)
+		}
+		if part.at < p.written {
+			scratch = packed
+		}
+	}
+	return o, nil
+}
+
+// column makes a column of all parts, with 0 where there is no value.
+func (o *opened) column(column int) arrow.Array {
+	present := make([]byte, bitutil.BytesForBits(int64(o.rows)))
+	as := o.schema.Field(column).Type
 	var values []byte
 	var words *recoder
-	bytes := 0
+	width := 0
 	switch as.ID() {
 	case arrow.BOOL:
 		values = make([]byte, len(present))
 	case arrow.DICTIONARY:
-		words = newRecoder()
-		values = make([]byte, 4*rows)
+		words = &recoder{places: map[string]int32{}}
+		width = 4
 	default:
-		bytes = as.(arrow.FixedWidthDataType).Bytes()
-		values = make([]byte, bytes*rows)
+		width = as.(arrow.FixedWidthDataType).Bytes()
+	}
+	if width > 0 {
+		values = make([]byte, width*o.rows)
 	}
 	at, nulls := 0, 0
-	for _, p := range pieces {
-		n := p.to - p.from
-		var part presence
+	for i, part := range o.parts {
+		from, n := part.from, part.to-part.from
+		rest := unpacker{o.raw[i][o.starts[i*o.schema.NumFields()+column]:], int(part.Rows)}
+		packed := rest.column(as)
 		switch {
-		case words != nil:
-			part = p.words(column, values[4*at:], words)
-		case bytes > 0:
-			part = p.fixed(values[bytes*at:], bytes)
+		case packed.none:
+			nulls += n
+			at += n
+			continue
+		case packed.all:
+			bitutil.SetBitsTo(present, int64(at), int64(n), true)
 		default:
-			part = p.answers(values, at)
+			bitutil.CopyBitmap(packed.bits, from, n, present, at)
+			nulls += n - bitutil.CountSetBits(packed.bits, from, n)
 		}
 		switch {
-		case part.all:
-			bitutil.SetBitsTo(present, int64(at), int64(n), true)
-		case part.none:
-			nulls += n
+		case words != nil:
+			packed.recode(values[4*at:], from, n, words)
+		case width > 0:
+			packed.spread(values[width*at:], from, n, width)
 		default:
-			bitutil.CopyBitmap(part.bits, p.from, n, present, at)
-			nulls += n - bitutil.CountSetBits(present, at, n)
+			bitutil.CopyBitmap(packed.values, from, n, values, at)
 		}
 		at += n
 	}
@@ -71,7 +113,7 @@ func join(as arrow.DataType, column int, pieces []*unpacker, rows int) arrow.Arr
 		validity = memory.NewBufferBytes(present)
 	}
 	data := func(as arrow.DataType) arrow.ArrayData {
-		return array.NewData(as, rows, []*memory.Buffer{validity, memory.NewBufferBytes(values)}, nil, nulls, 0)
+		return array.NewData(as, o.rows, []*memory.Buffer{validity, memory.NewBufferBytes(values)}, nil, nulls, 0)
 	}
 	if words != nil {
 		return array.NewDictionaryArray(as, array.NewInt32Data(data(arrow.PrimitiveTypes.Int32)), words.list())
@@ -79,36 +121,157 @@ func join(as arrow.DataType, column int, pieces []*unpacker, rows int) arrow.Arr
 	return array.MakeFromData(data(as))
 }
 
-// A recoder joins dictionaries: it gives every word the place at which it was first
-// met.
-type recoder struct {
-	met       []string
-	places    map[string]int32
-	recodings map[arrow.Array][]int32 // places of the words of a dictionary, -1 where not met
+// An unpacker takes a piece of so many rows apart, column after column.
+type unpacker struct {
+	raw  []byte
+	rows int
 }
 
-func newRecoder() *recoder { return &recoder{nil, map[string]int32{}, map[arrow.Array][]int32{}} }
+// packedColumn is a column of a piece.
+type packedColumn struct {
+	presence
+	values    []byte // those that are there, or codes, and beyond; answers as bits
+	words     []byte // each after its length
+	wordCount int
+}
 
-// of are the places of the words of a dictionary as far as they are known.
-func (r *recoder) of(dictionary arrow.Array) []int32 {
-	known := r.recodings[dictionary]
-	if known == nil {
-		known = make([]int32, dictionary.Len())
-		for i := range known {
-			known[i] = -1
-		}
-		r.recodings[dictionary] = known
+// column takes the next column off.
+func (u *unpacker) column(as arrow.DataType) (c packedColumn) {
+	there := u.rows
+	switch u.take(1)[0] {
+	case allPresent:
+		c.all = true
+	case nonePresent:
+		c.none = true
+		return c
+	default:
+		c.bits = u.take(int(bitutil.BytesForBits(int64(u.rows))))
+		there = bitutil.CountSetBits(c.bits, 0, u.rows)
 	}
-	return known
+	switch as := as.(type) {
+	case *arrow.BooleanType:
+		c.values = u.take(int(bitutil.BytesForBits(int64(u.rows))))
+	case *arrow.DictionaryType:
+		c.wordCount = u.number()
+		c.words = u.raw
+		for range c.wordCount {
+			u.take(u.number())
+		}
+		c.values = u.take(there * codeWidth(c.wordCount))
+	case arrow.FixedWidthDataType:
+		c.values = u.take(there * as.Bytes())
+	}
+	return c
 }
 
-func (r *recoder) place(word string) int32 {
-	place, known := r.places[word]
-	if !known {
+// take takes bytes off; those beyond can be read.
+func (u *unpacker) take(n int) []byte {
+	taken := u.raw[:n+beyond]
+	u.raw = u.raw[n:]
+	return taken
+}
+
+func (u *unpacker) number() int {
+	n, size := binary.Uvarint(u.raw)
+	u.raw = u.raw[size:]
+	return int(n)
+}
+
+// valuesFrom are the values, so many bytes each, from a row on.
+func (c *packedColumn) valuesFrom(row, width int) []byte {
+	before := row
+	if !c.all {
+		before = bitutil.CountSetBits(c.bits, 0, row)
+	}
+	return c.values[before*width:]
+}
+
+// spread puts the values of n rows, so many bytes each, where they belong.
+func (c *packedColumn) spread(into []byte, from, n, width int) {
+	values := c.valuesFrom(from, width)
+	if c.all {
+		copy(into[:n*width], values)
+		return
+	}
+	at := 0
+	switch width {
+	case 4:
+		for row := range n {
+			there := c.bit(from + row)
+			binary.NativeEndian.PutUint32(into[4*row:], binary.NativeEndian.Uint32(values[at:])&-uint32(there))
+			at += 4 * there
+		}
+	case 8:
+		for row := range n {
+			there := c.bit(from + row)
+			binary.NativeEndian.PutUint64(into[8*row:], binary.NativeEndian.Uint64(values[at:])&-uint64(there))
+			at += 8 * there
+		}
+	default:
+		for row := range n {
+			if c.bit(from+row) == 1 {
+				copy(into[width*row:], values[at:at+width])
+				at += width
+			}
+		}
+	}
+}
+
+// recode puts the codes of n rows where they belong, as places among all words met.
+func (c *packedColumn) recode(into []byte, from, n int, words *recoder) {
+	width := codeWidth(c.wordCount)
+	values := c.valuesFrom(from, width)
+	words.open(c)
+	for row := range n {
+		if !c.all && c.bit(from+row) == 0 {
+			continue
+		}
+		code := 0
+		switch width {
+		case 1:
+			code = int(values[0])
+		case 2:
+			code = int(binary.NativeEndian.Uint16(values))
+		case 4:
+			code = int(binary.NativeEndian.Uint32(values))
+		}
+		values = values[width:]
+		binary.NativeEndian.PutUint32(into[4*row:], uint32(words.place(code)))
+	}
+}
+
+// A recoder joins the words of pieces: it gives every word the place at which it was first met.
+type recoder struct {
+	met    []string
+	places map[string]int32
+	words  [][]byte // of the piece at hand
+	known  []int32  // their places, -1 where not met
+}
+
+// open turns to the words of another piece.
+func (r *recoder) open(c *packedColumn) {
+	r.words, r.known = r.words[:0], r.known[:0]
+	rest := unpacker{raw: c.words}
+	for range c.wordCount {
+		n := rest.number()
+		r.words = append(r.words, rest.take(n)[:n])
+		r.known = append(r.known, -1)
+	}
+}
+
+// place is the place of a word of the piece at hand.
+func (r *recoder) place(code int) int32 {
+	if r.known[code] >= 0 {
+		return r.known[code]
+	}
+	place, met := r.places[string(r.words[code])]
+	if !met {
 		place = int32(len(r.met))
+		word := string(r.words[code])
 		r.places[word] = place
 		r.met = append(r.met, word)
 	}
+	r.known[code] = place
 	return place
 }
 
@@ -119,101 +282,4 @@ func (r *recoder) list() arrow.Array {
 	}
 	builder.AppendValues(r.met, nil)
 	return builder.NewStringArray()
-}
-
-// An unpacker takes a piece apart, column after column.
-type unpacker struct {
-	piece
-	raw []byte
-}
-
-func (u *unpacker) take(n int) []byte {
-	taken := u.raw[:n]
-	u.raw = u.raw[n:]
-	return taken
-}
-
-// presence reads which rows have a value, and how many of them lie before and
-// within the rows of the piece, and in all.
-func (u *unpacker) presence() (present presence, before, within, all int) {
-	switch u.take(1)[0] {
-	case allPresent:
-		return presence{all: true}, u.from, u.to - u.from, u.rows
-	case nonePresent:
-		return presence{none: true}, 0, 0, 0
-	}
-	present.bits = u.take(int(bitutil.BytesForBits(int64(u.rows))))
-	return present, bitutil.CountSetBits(present.bits, 0, u.from), bitutil.CountSetBits(present.bits, u.from, u.to-u.from), bitutil.CountSetBits(present.bits, 0, u.rows)
-}
-
-// fixed puts the values, so many bytes each, where they belong.
-func (u *unpacker) fixed(into []byte, bytes int) presence {
-	present, before, within, all := u.presence()
-	values := u.take(all * bytes)[before*bytes : (before+within)*bytes]
-	if present.all {
-		copy(into, values)
-		return present
-	}
-	present.each(u.from, u.to, func(row int) {
-		copy(into[(row-u.from)*bytes:][:bytes], values)
-		values = values[bytes:]
-	})
-	return present
-}
-
-// words puts recoded codes where they belong.
-func (u *unpacker) words(column int, into []byte, words *recoder) presence {
-	present, before, within, all := u.presence()
-	dictionary := u.lists[column]
-	width := codeWidth(dictionary)
-	values := u.take(all * width)[before*width : (before+within)*width]
-	known := words.of(dictionary)
-	next := func(row int) {
-		var code uint32
-		for i, b := range values[:width] {
-			code |= uint32(b) << (8 * i)
-		}
-		values = values[width:]
-		if known[code] < 0 {
-			known[code] = words.place(dictionary.(*array.String).Value(int(code)))
-		}
-		binary.NativeEndian.PutUint32(into[4*(row-u.from):], uint32(known[code]))
-	}
-	if present.all {
-		for row := u.from; row < u.to; row++ {
-			next(row)
-		}
-	} else {
-		present.each(u.from, u.to, next)
-	}
-	return present
-}
-
-// answers puts bits where they belong.
-func (u *unpacker) answers(into []byte, at int) presence {
-	present, _, _, _ := u.presence()
-	if !present.none {
-		bitutil.CopyBitmap(u.take(int(bitutil.BytesForBits(int64(u.rows)))), u.from, u.to-u.from, into, at)
-	}
-	return present
-}
-
-// each calls do for every row of [from, to) that some, but not all, have a value.
-func (p presence) each(from, to int, do func(row int)) {
-	if p.none {
-		return
-	}
-	for row := from; row < to; {
-		byteOf := p.bits[row>>3] >> (row & 7)
-		if byteOf == 0 {
-			row = row&^7 + 8
-			continue
-		}
-		row += bits.TrailingZeros8(byteOf)
-		if row >= to {
-			return
-		}
-		do(row)
-		row++
-	}
 }

@@ -25,9 +25,10 @@ type Disk interface {
 	Remove(path string) error
 }
 
-// A File is a file being written.
+// A File is a file being written, from which what was written can be read.
 type File interface {
 	io.WriteCloser
+	io.ReaderAt
 	Sync() error
 }
 

@@ -5,7 +5,7 @@ package store
 
 import (
 	"bufio"
-	"cmp"
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -44,8 +44,9 @@ type Table struct {
 	name    string
 	schema  *arrow.Schema
 	options Options
-	packer  packer
-	held    []piece
+	pile    *Pile
+	held    []part
+	keys    keys // of what is held, unless settled
 	rows    int64
 	settled bool
 	file    File
@@ -54,16 +55,12 @@ type Table struct {
 	sums    *sums
 }
 
-// piece is rows [from, to) of what is packed.
-type piece struct {
-	packed
-	key      string
-	from, to int
-}
-
 // NewTable starts a table that will be the file of that name in a folder.
 func NewTable(folder *Folder, name string, schema *arrow.Schema, options Options) *Table {
-	return &Table{folder: folder, name: name, schema: schema, options: options, sums: newSums(schema)}
+	return &Table{
+		folder: folder, name: name, schema: schema, options: options, sums: newSums(schema),
+		pile: NewPile(schema, folder.disk, folder.Scratch()),
+	}
 }
 
 // Rows is the number of rows added.
@@ -71,9 +68,15 @@ func (t *Table) Rows() int64 { return t.rows }
 
 // Add adds groups of a batch.
 func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
-	lists := listsOf(batch)
 	for _, g := range groups {
-		t.held = append(t.held, piece{t.packer.pack(batch, lists, g.From, g.To), g.Key, 0, g.To - g.From})
+		kept, err := t.pile.Add(batch, g.From, g.To)
+		if err != nil {
+			return t.failed(err)
+		}
+		t.held = append(t.held, part{kept, 0, g.To - g.From})
+		if !t.settled {
+			t.keys.add(g.Key)
+		}
 		t.rows += int64(g.To - g.From)
 	}
 	if !t.settled {
@@ -109,6 +112,7 @@ func (t *Table) Flush() error { return t.flush(true) }
 // Settle gives the order of keys up: rows are written in the order they come.
 func (t *Table) Settle() error {
 	t.settled = true
+	t.keys = keys{}
 	t.options.SortedBy = nil
 	return t.flush(false)
 }
@@ -117,7 +121,7 @@ func (t *Table) Settle() error {
 // it back with the second Parquet implementation.
 func (t *Table) CloseAndVerify() error {
 	if !t.settled {
-		slices.SortStableFunc(t.held, func(a, b piece) int { return cmp.Compare(a.key, b.key) })
+		t.held = t.keys.inOrder(t.held)
 	}
 	if err := t.flush(true); err != nil {
 		return err
@@ -125,7 +129,7 @@ func (t *Table) CloseAndVerify() error {
 	if err := t.writer.Close(); err != nil {
 		return t.failed(err)
 	}
-	err := errors.Join(t.buffer.Flush(), t.file.Sync(), t.file.Close())
+	err := errors.Join(t.buffer.Flush(), t.file.Sync(), t.file.Close(), t.pile.Close())
 	t.file, t.held = nil, nil
 	if err != nil {
 		return t.failed(err)
@@ -142,6 +146,7 @@ func (t *Table) Abandon() {
 		t.file.Close()
 		t.file = nil
 	}
+	t.pile.Close()
 }
 
 func (t *Table) failed(err error) error { return fmt.Errorf("%s: %w", t.name, err) }
@@ -153,6 +158,7 @@ func (t *Table) flush(all bool) error {
 			return err
 		}
 	}
+	wrote := false
 	for {
 		rows, n := 0, 0
 		for n < len(t.held) && rows < RowGroupRows {
@@ -160,25 +166,34 @@ func (t *Table) flush(all bool) error {
 			n++
 		}
 		if rows == 0 || rows < RowGroupRows && !all {
-			return nil
+			break
 		}
-		pieces := t.held[:n:n]
+		parts := slices.Clone(t.held[:n])
 		t.held = t.held[n:]
 		if extra := rows - RowGroupRows; extra > 0 {
-			last := pieces[n-1]
-			rest := last
+			last := &parts[n-1]
+			rest := *last
 			last.to -= extra
 			rest.from = last.to
-			pieces = append(pieces[:n-1:n-1], last)
-			t.held = append([]piece{rest}, t.held...)
+			t.held = append([]part{rest}, t.held...)
 		}
-		group := assemble(t.schema, pieces)
+		group, err := t.pile.batch(parts)
+		if err != nil {
+			return t.failed(err)
+		}
 		t.sums.add(group)
-		clear(pieces) // what is written is not held on to
 		if err := t.writer.Write(group); err != nil {
 			return t.failed(err)
 		}
+		wrote = true
 	}
+	if wrote && t.settled {
+		t.held = slices.Clone(t.held)
+		if err := t.pile.renew(t.held); err != nil {
+			return t.failed(err)
+		}
+	}
+	return nil
 }
 
 func (t *Table) open() error {
@@ -213,6 +228,38 @@ func (t *Table) open() error {
 		}
 	}
 	return nil
+}
+
+// keys are the keys of groups, one after the other.
+type keys struct {
+	text []byte
+	ends []int
+}
+
+func (k *keys) add(key string) {
+	k.text = append(k.text, key...)
+	k.ends = append(k.ends, len(k.text))
+}
+
+func (k *keys) of(i int) []byte {
+	if i == 0 {
+		return k.text[:k.ends[0]]
+	}
+	return k.text[k.ends[i-1]:k.ends[i]]
+}
+
+// inOrder are the parts that have these keys, in their order.
+func (k *keys) inOrder(parts []part) []part {
+	order := make([]int, len(parts))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return bytes.Compare(k.of(a), k.of(b)) })
+	sorted := make([]part, len(parts))
+	for i, from := range order {
+		sorted[i] = parts[from]
+	}
+	return sorted
 }
 
 func sortedKeys[V any](m map[string]V) []string {

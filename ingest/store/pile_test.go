@@ -1,0 +1,167 @@
+package store
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/arrow/array"
+	"github.com/apache/arrow-go/v18/arrow/memory"
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+// drawnBatch has columns of every type, each with no nulls, some or nothing else, and dictionaries whose codes take one,
+// two or four bytes.
+func drawnBatch(t *rapid.T, rows int) arrow.RecordBatch {
+	distinct := rapid.SampledFrom([]int{1, 256, 257, 1 << 16, 1<<16 + 1}).Draw(t, "words")
+	list := array.NewStringBuilder(memory.DefaultAllocator)
+	for i := range distinct {
+		list.Append(string(rune('a' + i)))
+	}
+	fields := append(schema.Fields(), arrow.Field{Name: "large", Type: arrow.PrimitiveTypes.Int64, Nullable: true})
+	columns := make([]arrow.Array, len(fields))
+	for i, field := range fields {
+		shareNull := rapid.SampledFrom([]int{0, 50, 100}).Draw(t, "share of nulls in "+field.Name)
+		null := func() bool { return rapid.IntRange(0, 99).Draw(t, "null") < shareNull }
+		value := rapid.IntRange(0, distinct-1)
+		if field.Type.ID() == arrow.DICTIONARY {
+			codes := array.NewInt32Builder(memory.DefaultAllocator)
+			for range rows {
+				if null() {
+					codes.AppendNull()
+				} else {
+					codes.Append(int32(value.Draw(t, "code")))
+				}
+			}
+			columns[i] = array.NewDictionaryArray(field.Type, codes.NewArray(), list.NewArray())
+			continue
+		}
+		builder := array.NewBuilder(memory.DefaultAllocator, field.Type)
+		for range rows {
+			if null() {
+				builder.AppendNull()
+				continue
+			}
+			v := value.Draw(t, "value")
+			switch builder := builder.(type) {
+			case *array.Float64Builder:
+				builder.Append(float64(v) / 7)
+			case *array.Int32Builder:
+				builder.Append(int32(-v))
+			case *array.Int64Builder:
+				builder.Append(int64(v) << 40)
+			case *array.Date32Builder:
+				builder.Append(arrow.Date32(v))
+			case *array.BooleanBuilder:
+				builder.Append(v%2 == 0)
+			}
+		}
+		columns[i] = builder.NewArray()
+	}
+	return array.NewRecordBatch(arrow.NewSchema(fields, nil), columns, int64(rows))
+}
+
+// inMemory and onDisk are limits of a pile: nothing goes to its file, or nearly everything.
+var limits = map[string]int{"in memory": pileBytes, "on disk": 1}
+
+// Whatever the types and nulls of a batch and however it is cut into pieces, their rows come back in any order that is
+// asked for, also after a pile was renewed with some of them, and nothing stays in the scratch folder.
+func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
+	for where, limit := range limits {
+		scratch := t.TempDir()
+		t.Run(where, rapid.MakeCheck(func(t *rapid.T) {
+			whole := drawnBatch(t, rapid.IntRange(1, 40).Draw(t, "rows"))
+			pile := NewPile(whole.Schema(), OSDisk{}, scratch)
+			pile.limit = limit
+			var kept []Kept
+			var rows [][]string
+			for range rapid.IntRange(1, 6).Draw(t, "pieces") {
+				skipped := rapid.IntRange(0, int(whole.NumRows())).Draw(t, "rows of the batch that are sliced off")
+				sliced := whole.NewSlice(int64(skipped), whole.NumRows())
+				from := rapid.IntRange(0, int(sliced.NumRows())).Draw(t, "from")
+				to := rapid.IntRange(from, int(sliced.NumRows())).Draw(t, "to")
+				piece, err := pile.Add(sliced, from, to)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if int(piece.Rows) != to-from {
+					t.Fatalf("%d rows kept of %d", piece.Rows, to-from)
+				}
+				kept, rows = append(kept, piece), append(rows, rowsOf(sliced, from, to))
+			}
+			if (pile.file != nil) != (limit == 1 && len(kept) > 1) {
+				t.Fatalf("limit %d, pieces %d, file %v", limit, len(kept), pile.file)
+			}
+			order := rapid.SliceOfN(rapid.IntRange(0, len(kept)-1), 0, 8).Draw(t, "order")
+			var asked []Kept
+			var parts []part
+			var want, wantParts []string
+			for _, i := range order {
+				asked, want = append(asked, kept[i]), append(want, rows[i]...)
+				from := rapid.IntRange(0, len(rows[i])).Draw(t, "part from")
+				to := rapid.IntRange(from, len(rows[i])).Draw(t, "part to")
+				parts, wantParts = append(parts, part{kept[i], from, to}), append(wantParts, rows[i][from:to]...)
+			}
+			same(t, pile, want, func() (arrow.RecordBatch, error) { return pile.Batch(asked) })
+			same(t, pile, wantParts, func() (arrow.RecordBatch, error) { return pile.batch(parts) })
+			if err := pile.renew(parts); err != nil {
+				t.Fatal(err)
+			}
+			same(t, pile, wantParts, func() (arrow.RecordBatch, error) { return pile.batch(parts) })
+			if err := pile.Close(); err != nil {
+				t.Fatal(err)
+			}
+			if left, err := os.ReadDir(scratch); err != nil || len(left) > 0 {
+				t.Fatal(left, err)
+			}
+		}))
+	}
+}
+
+// same checks the rows of a batch, that it is sound, and that its dictionaries hold just the words in use.
+func same(t *rapid.T, pile *Pile, want []string, make func() (arrow.RecordBatch, error)) {
+	got, err := make()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.NumRows() != int64(len(want)) {
+		t.Fatalf("%d rows, expected %d", got.NumRows(), len(want))
+	}
+	if diff := cmp.Diff(want, rowsOf(got, 0, len(want))); diff != "" {
+		t.Fatal(diff)
+	}
+	for _, column := range got.Columns() {
+		words, ok := column.(*array.Dictionary)
+		if !ok {
+			continue
+		}
+		next := 0
+		for row := range words.Len() {
+			if words.IsValid(row) {
+				word := words.GetValueIndex(row)
+				if word > next {
+					t.Fatalf("row %d: word %d before word %d", row, word, next)
+				}
+				next = max(next, word+1)
+			}
+		}
+		if words.Dictionary().Len() != max(next, 1) {
+			t.Fatalf("%d words, %d in use", words.Dictionary().Len(), next)
+		}
+	}
+}
+
+// rowsOf is rows of a batch in words.
+func rowsOf(batch arrow.RecordBatch, from, to int) (rows []string) {
+	for row := from; row < to; row++ {
+		var text strings.Builder
+		for _, column := range batch.Columns() {
+			fmt.Fprintf(&text, "%s ", column.ValueStr(row))
+		}
+		rows = append(rows, text.String())
+	}
+	return rows
+}
