@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -38,39 +39,40 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		s.figures.Baseline, s.figures.Table, s.display.BaselineSource = own.Whole.Name, own.Whole, own.Whole.Source
 		reader = reader.Afresh()
 	}
-	type enriched struct {
-		shots                         *transform.Shots
-		shotRows, holeRows, roundRows arrow.RecordBatch
-	}
-	var results *results
-	var figures []*metrics.Set
-	restart := func() (*reading, error) {
-		if results != nil {
-			results.abandon()
-			if err := folder.StartAgain(); err != nil {
-				return nil, err
-			}
-		}
-		figures = make([]*metrics.Set, s.workers)
-		for worker := range figures {
-			figures[worker] = metrics.NewSet(s.figures)
-		}
-		results = newResults(folder, s)
-		return &reading{onReject: results.reject}, nil
-	}
-	enrich := func(worker int, batch *ingest.Batch) enriched {
+	enrich := func(batch *ingest.Batch) *transform.Shots {
 		shots := transform.Enrich(batch, s.transform)
 		if own != nil {
 			own.Measure(shots)
 		}
-		figures[worker].Add(shots)
-		return enriched{shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
+		return shots
 	}
-	done, err := read(ctx, s, reader, stderr, restart, enrich, func(e enriched) error {
-		return results.add(e.shots, e.shotRows, e.holeRows, e.roundRows)
+	type enriched struct {
+		batch                         *ingest.Batch
+		shots                         *transform.Shots
+		shotRows, holeRows, roundRows arrow.RecordBatch
+	}
+	var results *results
+	var players *players
+	restart := func() (*reading, error) {
+		if results != nil {
+			results.abandon()
+			if err := errors.Join(players.pile.Close(), folder.StartAgain()); err != nil {
+				return nil, err
+			}
+		}
+		results, players = newResults(folder, s), newPlayers(store.NewPile(ingest.RawSchema, s.disk, folder.Scratch()))
+		return &reading{onReject: results.reject}, nil
+	}
+	work := func(_ int, batch *ingest.Batch) enriched {
+		shots := enrich(batch)
+		return enriched{batch, shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
+	}
+	done, err := read(ctx, s, reader, stderr, restart, work, func(e enriched) error {
+		return errors.Join(players.add(e.batch, e.shots), results.add(e.shots, e.shotRows, e.holeRows, e.roundRows))
 	})
 	if results != nil {
 		defer results.abandon()
+		defer players.pile.Close()
 	}
 	if err != nil {
 		return err
@@ -79,33 +81,31 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := done.usable(s); err != nil {
 		return err
 	}
-	for worker, set := range figures[1:] {
-		figures[0].Merge(set)
-		figures[1+worker] = nil
+	finished, err := newFigures(results, s)
+	if err != nil {
+		return err
 	}
-	var finished *metrics.Results
-	both := ordered.NewGroup(2) // a season is one file, encoded by one goroutine
+	defer finished.abandon()
+	both := ordered.NewGroup(2)
 	both.Go(results.close)
-	both.Go(func() error {
-		finished = figures[0].Finish()
-		return nil
-	})
+	both.Go(func() error { return players.figures(ctx, s, enrich, finished.add) })
 	if err := both.Wait(); err != nil {
 		return err
 	}
+	if err := finished.close(); err != nil {
+		return err
+	}
+	shown := &finished.shown
 	strokes := done.total.Kept - done.total.Scorecards
-	if stored, counted := results.shotRows(), finished.Shots(); stored != strokes || counted != strokes {
+	if stored, counted := results.shotRows(), shown.Shots(); stored != strokes || counted != strokes {
 		panic(fmt.Sprintf("roundmill: %d strokes kept, %d shots in the tables, %d in the figures", strokes, stored, counted))
 	}
 	if own != nil {
-		finished.Warnings = append(finished.Warnings, own.Warnings...)
-	}
-	if err := results.addFigures(finished.Tables()); err != nil {
-		return err
+		shown.Warnings = append(shown.Warnings, own.Warnings...)
 	}
 	outcome := plots.Outcome{Folder: s.out, Refused: done.rejects}
 	if !s.noCharts {
-		if err := results.addChartsAndPages(s, done, finished, &outcome); err != nil {
+		if err := results.addChartsAndPages(s, done, shown, &outcome); err != nil {
 			return err
 		}
 	}
@@ -124,7 +124,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if s.quiet {
 		return nil
 	}
-	return plots.WriteSummary(stdout, finished, s.display, outcome)
+	return plots.WriteSummary(stdout, shown, s.display, outcome)
 }
 
 // printSummary prints summary.json as it was published.

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"iter"
 	"maps"
 	"os"
 	"path"
@@ -29,13 +28,12 @@ const sortedShots = 1 << 20
 // results is the folder of results while it is filled.
 type results struct {
 	folder       *store.Folder
-	options      store.Options
+	baseline     string                 // its name
 	shots        map[int32]*store.Table // by season
 	holes        *store.Table
 	rounds       *store.Table
 	held         int64
 	settled      bool
-	described    []store.Resource
 	firstRejects []string
 	rejectFile   *os.File // where they are kept until all are known
 	rejects      *ingest.RejectWriter
@@ -45,18 +43,20 @@ type results struct {
 var roundOrder = []string{"date", "player", "round"}
 
 func newResults(folder *store.Folder, s *settings) *results {
-	r := &results{folder: folder, shots: map[int32]*store.Table{}, options: store.Options{
-		Version:  version,
-		Metadata: map[string]string{"roundmill.version": version, "roundmill.baseline": s.transform.Baseline.Name},
-		SortedBy: roundOrder,
-	}}
-	r.holes = r.table("tables/holes.parquet", transform.HolesSchema())
-	r.rounds = r.table("tables/rounds.parquet", transform.RoundsSchema())
+	r := &results{folder: folder, shots: map[int32]*store.Table{}, baseline: s.transform.Baseline.Name}
+	r.holes = r.table("tables/holes.parquet", transform.HolesSchema(), roundOrder)
+	r.rounds = r.table("tables/rounds.parquet", transform.RoundsSchema(), roundOrder)
 	return r
 }
 
-func (r *results) table(name string, schema *arrow.Schema) *store.Table {
-	return store.NewTable(r.folder, name, schema, r.options)
+// table starts a table whose rows will be in the order of some columns, or of
+// none.
+func (r *results) table(name string, schema *arrow.Schema, sortedBy []string) *store.Table {
+	return store.NewTable(r.folder, name, schema, store.Options{
+		Version:  version,
+		Metadata: map[string]string{"roundmill.version": version, "roundmill.baseline": r.baseline},
+		SortedBy: sortedBy,
+	})
 }
 
 func shotsName(season int32) string {
@@ -81,7 +81,7 @@ func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch
 	for _, season := range slices.Sorted(maps.Keys(bySeason)) {
 		table := r.shots[season]
 		if table == nil {
-			table = r.table(shotsName(season), transform.ShotsSchema())
+			table = r.table(shotsName(season), transform.ShotsSchema(), roundOrder)
 			r.shots[season] = table
 			if r.settled {
 				if err := table.Settle(); err != nil {
@@ -182,21 +182,21 @@ func (r *results) close() error {
 	for _, table := range r.all() {
 		group.Go(table.CloseAndVerify)
 	}
-	if err := group.Wait(); err != nil {
-		return err
-	}
-	r.described = append(r.described,
-		store.Describe("holes", "One row a hole, in order of play within its round.", transform.HolesSchema(), "tables/holes.parquet"),
-		store.Describe("rounds", "One row a round.", transform.RoundsSchema(), "tables/rounds.parquet"))
+	return group.Wait()
+}
+
+// described are the shots, holes and rounds for datapackage.json.
+func (r *results) described() (described []store.Resource) {
 	var parts []string
 	for _, season := range slices.Sorted(maps.Keys(r.shots)) {
 		parts = append(parts, shotsName(season))
 	}
 	if parts != nil { // a log of scorecards has none
-		shots := store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...)
-		r.described = append([]store.Resource{shots}, r.described...)
+		described = append(described, store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...))
 	}
-	return nil
+	return append(described,
+		store.Describe("holes", "One row a hole, in order of play within its round.", transform.HolesSchema(), "tables/holes.parquet"),
+		store.Describe("rounds", "One row a round.", transform.RoundsSchema(), "tables/rounds.parquet"))
 }
 
 // writeRejects writes rejects.csv.
@@ -207,25 +207,6 @@ func (r *results) writeRejects() error {
 	}
 	buffer := bufio.NewWriter(file)
 	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
-}
-
-// addFigures writes a table for each group of figures, two side by side.
-func (r *results) addFigures(tables iter.Seq[metrics.Table]) error {
-	group := ordered.NewGroup(2)
-	for figures := range tables {
-		name := "tables/" + figures.Name + ".parquet"
-		batch := figures.Record()
-		r.described = append(r.described, store.Describe(figures.Name, figures.About, batch.Schema(), name))
-		group.Go(func() error {
-			table := r.table(name, batch.Schema())
-			defer table.Abandon()
-			if err := table.Write(batch); err != nil {
-				return err
-			}
-			return table.CloseAndVerify()
-		})
-	}
-	return group.Wait()
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.

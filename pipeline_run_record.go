@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"os"
 	"path"
@@ -19,7 +18,7 @@ import (
 const summaryName = "summary.json"
 
 // describe writes run.json, summary.json and datapackage.json.
-func (r *results) describe(s *settings, done *reading, figures *metrics.Results, missing []plots.Missing) error {
+func (r *results) describe(s *settings, done *reading, figures *figures, missing []plots.Missing) error {
 	type source struct {
 		ingest.FileInfo
 		ingest.Tally
@@ -48,18 +47,14 @@ func (r *results) describe(s *settings, done *reading, figures *metrics.Results,
 	for i, m := range missing {
 		gaps[i] = m.Name + ": " + m.Reason
 	}
-	summary, err := r.folder.Create(summaryName)
-	if err != nil {
-		return err
-	}
-	err = figures.WriteJSON(summary, metrics.Context{
+	err := figures.writeSummary(metrics.Context{
 		Version: version, Baseline: s.transform.Baseline.Name, BaselineSource: s.transform.Baseline.Source,
 		Invented: s.demo, ChartsMissing: gaps,
 	})
-	if err := errors.Join(err, summary.Sync(), summary.Close()); err != nil {
+	if err != nil {
 		return err
 	}
-	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, r.described)
+	packaged := store.NewPackage("Golf shots, holes, rounds and figures written by roundmill "+version, slices.Concat(r.described(), figures.described))
 	if err := r.writeJSON("datapackage.json", packaged); err != nil {
 		return err
 	}

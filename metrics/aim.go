@@ -144,22 +144,6 @@ func fromTarget(missYd, aimYd float64) float64 {
 	return missYd - aimYd
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *AimFigures) Merge(other Figures) {
-	for name, misses := range other.(*AimFigures).players {
-		if f.players.adopt(name, misses) {
-			continue
-		}
-		player := f.players.of(name)
-		if player.bands == nil {
-			player.bands = make([][]missSums, len(misses.bands))
-		}
-		for band, rounds := range misses.bands {
-			player.bands[band] = append(player.bands[band], rounds...)
-		}
-	}
-}
-
 // aimResamples are fewer than elsewhere, because each is a refit: with 2,000 a
 // player takes a quarter of a second.
 const aimResamples = 400
@@ -171,7 +155,7 @@ const mostAimedFor = 30
 // before the right. Bands with fewer than 20 logged misses or 5 rounds of them
 // have none.
 func (f *AimFigures) Rows() []Aim {
-	if len(f.unknownLies()) > 0 || len(f.players) > mostAimedFor {
+	if len(f.unknownLies()) > 0 || f.playersOfLog() > mostAimedFor {
 		return nil
 	}
 	draws := resamplers{seed: f.options.Seed, resamples: aimResamples}
@@ -191,6 +175,8 @@ func (f *AimFigures) Rows() []Aim {
 		return rows
 	})
 }
+
+func (f *AimFigures) playersOfLog() int { return max(f.options.Players, len(f.players)) }
 
 // aimTotal counts what a band has.
 type aimTotal struct{ shots, misses, rounds, depths, widths int64 }
@@ -226,8 +212,8 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 	if lies := f.unknownLies(); len(lies) > 0 {
 		return []Warning{{Figure: "aim", Text: "no advice on aim: the baseline has no strokes to hole out from " + strings.Join(lies, " and ")}}
 	}
-	if len(f.players) > mostAimedFor {
-		return []Warning{{Figure: "aim", Text: fmt.Sprintf("no advice on aim: it is worked out for up to %d players at once, and these are %d; --player NAME narrows them", mostAimedFor, len(f.players))}}
+	if players := f.playersOfLog(); players > mostAimedFor {
+		return []Warning{{Figure: "aim", Text: fmt.Sprintf("no advice on aim: it is worked out for up to %d players at once, and these are %d; --player NAME narrows them", mostAimedFor, players)}}
 	}
 	for _, name := range f.players.names() {
 		warn := func(format string, args ...any) {

@@ -158,31 +158,6 @@ func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
 	}
 }
 
-// Merge adds the cells of another accumulator.
-func (f *ApproachFigures) Merge(other Figures) {
-	for name, cells := range other.(*ApproachFigures).players {
-		if f.players.adopt(name, cells) {
-			continue
-		}
-		player := f.players.of(name)
-		for at, sums := range cells.cells {
-			player.cell(at).merge(sums)
-		}
-	}
-}
-
-func (a *approachSums) merge(other *approachSums) {
-	a.n += other.n
-	a.penalty += other.penalty
-	a.green += other.green
-	a.near += other.near
-	a.far += other.far
-	a.feet.Merge(&other.feet)
-	a.right.Merge(other.right)
-	a.long.Merge(other.long)
-	a.rounds = append(a.rounds, other.rounds...)
-}
-
 // Rows are the finished rows: players in order, lie groups, bands; cells
 // without a shot are left out.
 func (f *ApproachFigures) Rows() []ApproachProximity {

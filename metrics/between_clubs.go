@@ -58,12 +58,6 @@ func (a *askedFor) add(s *transform.Shots, row int) {
 	}
 }
 
-func (a *askedFor) merge(other askedFor) {
-	for yards, gained := range other {
-		a.at(yards).Merge(*gained)
-	}
-}
-
 // within are the approaches whose whole yard has its middle between two
 // distances, the lower one included.
 func (a askedFor) within(fromYd, toYd float64) (gained estimate.Moments) {

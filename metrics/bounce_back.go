@@ -83,16 +83,6 @@ func (c *pairCounts) add(other pairCounts) {
 	c.underPar += other.underPar
 }
 
-// Merge adds the counts of another accumulator.
-func (f *BounceBackFigures) Merge(other Figures) {
-	for name, counts := range other.(*BounceBackFigures).players {
-		if f.players.adopt(name, counts) {
-			continue
-		}
-		f.players.of(name).add(counts)
-	}
-}
-
 // Rows are the finished rows, players in order.
 func (f *BounceBackFigures) Rows() []BounceBack {
 	return rowsOf(f.players, func(name string, player *holeAfterHole) []BounceBack {

@@ -21,11 +21,6 @@ func (d *distances) add(yards float64) {
 	d.moments.Add(yards)
 }
 
-func (d *distances) merge(other *distances) {
-	d.quantiles.Merge(&other.quantiles)
-	d.moments.Merge(other.moments)
-}
-
 // median is the median distance with its interval, which under five rounds is
 // none.
 func (d *distances) median(rounds int) (yards float64, interval estimate.Interval) {

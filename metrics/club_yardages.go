@@ -154,33 +154,6 @@ func (p *yardagePlayer) club(name string) *clubYardage {
 	return p.clubs[name]
 }
 
-// Merge adds the clubs and distances of another accumulator.
-func (f *ClubYardageFigures) Merge(other Figures) {
-	for name, from := range other.(*ClubYardageFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.unnamed += from.unnamed
-		player.unknown += from.unknown
-		player.offLine += from.offLine
-		player.asked.merge(from.asked)
-		for name, other := range from.clubs {
-			club := player.club(name)
-			club.distances.merge(&other.distances)
-			club.playsLike += other.playsLike
-			club.along += other.along
-			club.rounds += other.rounds
-			club.lastRound = other.lastRound + moved
-		}
-		for step := range player.steps {
-			player.steps[step].within += from.steps[step].within
-			player.steps[step].long.join(from.steps[step].long, moved)
-		}
-	}
-}
-
 // Rows are the finished rows of club_yardages: players in order, longest clubs
 // first.
 func (f *ClubYardageFigures) Rows() []ClubYardage {

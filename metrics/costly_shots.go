@@ -93,19 +93,6 @@ func (c *costlyShots) keep(shot costlyShot) {
 	c.shots = c.shots[:min(len(c.shots), mostCostly)]
 }
 
-// Merge keeps the costliest of both.
-func (f *CostlyShotFigures) Merge(other Figures) {
-	for name, shots := range other.(*CostlyShotFigures).players {
-		if f.players.adopt(name, shots) {
-			continue
-		}
-		player := f.players.of(name)
-		for _, shot := range shots.shots {
-			player.keep(shot)
-		}
-	}
-}
-
 // Rows are the finished rows: players in order, the costliest stroke first.
 func (f *CostlyShotFigures) Rows() []CostlyShot {
 	return rowsOf(f.players, func(name string, player *costlyShots) (rows []CostlyShot) {

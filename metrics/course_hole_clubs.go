@@ -50,12 +50,6 @@ func (p *clubPlays) add(s *transform.Shots, hole int, toPar int32) {
 	}
 }
 
-func (p *clubPlays) merge(other *clubPlays) {
-	p.toPar.merge(other.toPar)
-	p.offTee.Merge(other.offTee)
-	p.gained.Merge(other.gained)
-}
-
 // ClubRows are the finished rows: players in order, courses, tees, holes, the
 // club played most first.
 func (f *CourseHoleFigures) ClubRows() []CourseHoleClub {

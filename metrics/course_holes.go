@@ -178,39 +178,6 @@ func (p *holePlays) clubOf(club string) *clubPlays {
 	return p.clubs[club]
 }
 
-// Merge adds the plays of another accumulator.
-func (f *CourseHoleFigures) Merge(other Figures) {
-	for name, sums := range other.(*CourseHoleFigures).players {
-		if f.players.adopt(name, sums) {
-			continue
-		}
-		player := f.players.of(name)
-		player.unnamed += sums.unnamed
-		player.noClub += sums.noClub
-		for course, holes := range sums.courses {
-			for hole, plays := range holes {
-				player.of(course).of(hole).merge(plays)
-			}
-		}
-	}
-}
-
-func (p *holePlays) merge(other *holePlays) {
-	p.toPar.merge(other.toPar)
-	p.lengths += other.lengths
-	p.lengthYd.Merge(other.lengthYd)
-	p.gained.Merge(other.gained)
-	for class := range p.byClass {
-		p.byClass[class].Merge(other.byClass[class])
-	}
-	p.underPar += other.underPar
-	p.overPar += other.overPar
-	p.doublesOrWorse += other.doublesOrWorse
-	for club, plays := range other.clubs {
-		p.clubOf(club).merge(plays)
-	}
-}
-
 // often are the holes with enough plays, by course, tees and number.
 func (p *courseHoleSums) often(tell func(course courseTees, hole holePar, plays *holePlays)) {
 	for _, course := range slices.SortedFunc(maps.Keys(p.courses), courseTees.compare) {

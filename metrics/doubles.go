@@ -119,18 +119,6 @@ func doubleOf(s *transform.Shots, hole int, key roundKey) double {
 	return double{s.Holes.Score[hole], losing}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *DoubleFigures) Merge(other Figures) {
-	for name, sums := range other.(*DoubleFigures).players {
-		if f.players.adopt(name, sums) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, sums.rounds...)
-		player.unknown += sums.unknown
-	}
-}
-
 // ShotRows are the finished rows, one for each stroke that made a double:
 // players, rounds, holes and strokes in order.
 func (f *DoubleFigures) ShotRows() []DoubleShot {

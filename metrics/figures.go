@@ -30,14 +30,13 @@ type Options struct {
 	Seed     uint64          // of the bootstrap; 1
 	Split    time.Time       // before and after; zero: the halves of the season
 	Goal     Goal            // zero: none
+	Players  int             // how many the whole log has, where a Set gets some of them; 0: those of the Set
 }
 
 // Figures is a group of figures that is added up over enriched batches of whole
-// rounds. The result does not depend on how the rounds were put into batches,
-// nor on the order or grouping of merges. What is merged into another is used up.
+// rounds. The result does not depend on how the rounds were put into batches.
 type Figures interface {
 	Add(batch *transform.Shots)
-	Merge(other Figures)
 }
 
 // A Warning stands beside a figure that cannot be trusted, or that is not there.
@@ -47,7 +46,7 @@ type Warning struct {
 	Text   string `json:"text"`
 }
 
-// A Set is all groups of figures. One goroutine fills a Set; Sets are merged.
+// A Set is all groups of figures of some players. One goroutine fills a Set.
 type Set struct {
 	seasons       *SeasonFigures
 	strokesGained *StrokesGainedFigures
@@ -126,14 +125,6 @@ func (s *Set) Add(batch *transform.Shots) {
 	}
 	for _, group := range s.ofStrokes() {
 		group.Add(batch.Strokes())
-	}
-}
-
-// Merge adds another set, which is used up.
-func (s *Set) Merge(other *Set) {
-	groups := slices.Concat(other.ofScores(), other.ofStrokes())
-	for i, group := range slices.Concat(s.ofScores(), s.ofStrokes()) {
-		group.Merge(groups[i])
 	}
 }
 
@@ -239,16 +230,6 @@ func (p byPlayer[A]) of(name string) *A {
 		p[name] = a
 	}
 	return a
-}
-
-// adopt takes over what another accumulator has of a player, if there is nothing
-// of that player yet: most players are met by one worker alone.
-func (p byPlayer[A]) adopt(name string, figures *A) bool {
-	if p[name] != nil {
-		return false
-	}
-	p[name] = figures
-	return true
 }
 
 // names are the players in order.

@@ -1,7 +1,9 @@
 package metrics
 
 import (
+	"bytes"
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -12,6 +14,7 @@ import (
 
 	"roundmill/ingest/ordered"
 	"roundmill/testdata/demo"
+	"roundmill/testdata/demo/golfer"
 	"roundmill/transform"
 )
 
@@ -19,7 +22,7 @@ import (
 // stroke stands in its file is not looked at.
 func sameRows(t *testing.T, name string, a, b any) {
 	t.Helper()
-	if diff := cmp.Diff(a, b, cmpopts.EquateNaNs(), cmpopts.IgnoreFields(CostlyShot{}, "SourceLine")); diff != "" {
+	if diff := cmp.Diff(a, b, cmpopts.EquateNaNs(), cmpopts.IgnoreFields(CostlyShot{}, "SourceLine"), cmpopts.IgnoreUnexported(SquadPlayer{})); diff != "" {
 		t.Errorf("%s (-whole +parts):\n%s", name, diff)
 	}
 }
@@ -42,13 +45,13 @@ func roundsOf(log []byte) (logs [][]byte) {
 	return logs
 }
 
-func TestBatchesAndMergesInAnyGroupingGiveTheSameRows(t *testing.T) {
+func TestRoundsInAnyBatchesAndOrderGiveTheSameRows(t *testing.T) {
 	options := Options{Baseline: "test"}
 	whole := NewSet(options)
 	for _, batch := range enriched(t, demo.CSV) {
 		whole.Add(batch)
 	}
-	parts := []*Set{NewSet(options), NewSet(options), NewSet(options)}
+	oneByOne := NewSet(options)
 	logs := roundsOf(demo.CSV)
 	if len(logs) != 46 {
 		t.Fatalf("%d rounds", len(logs))
@@ -56,12 +59,48 @@ func TestBatchesAndMergesInAnyGroupingGiveTheSameRows(t *testing.T) {
 	for i := range logs {
 		round := len(logs) - 1 - i // the last first
 		for _, batch := range enriched(t, logs[round]) {
-			parts[round%len(parts)].Add(batch)
+			oneByOne.Add(batch)
 		}
 	}
-	parts[2].Merge(parts[0])
-	parts[2].Merge(parts[1])
-	sameRows(t, "results", whole.Finish(), parts[2].Finish())
+	sameRows(t, "results", whole.Finish(), oneByOne.Finish())
+}
+
+// What the players' figures are made of is apart, but for the ranks of a squad
+// and the bound on advice on aim.
+func TestPlayersInPartsGiveTheSameResults(t *testing.T) {
+	for _, players := range []int{2, 7, mostAimedFor + 1} {
+		var log bytes.Buffer
+		if _, err := golfer.WriteCSV(&log, golfer.Field(4, players, 6)); err != nil {
+			t.Fatal(err)
+		}
+		byPlayer := map[string]*Set{}
+		whole := NewSet(Options{})
+		for _, round := range roundsOf(log.Bytes()) {
+			for _, batch := range enriched(t, round) {
+				whole.Add(batch)
+				name := batch.Player.At(0)
+				if byPlayer[name] == nil {
+					byPlayer[name] = NewSet(Options{Players: players})
+				}
+				byPlayer[name].Add(batch)
+			}
+		}
+		var parts Results
+		for _, name := range slices.Sorted(maps.Keys(byPlayer)) {
+			parts.Append(byPlayer[name].Finish())
+		}
+		RankSquad(parts.Squad)
+		want := whole.Finish()
+		for _, warnings := range [][]Warning{want.Warnings, parts.Warnings} {
+			slices.SortFunc(warnings, func(a, b Warning) int {
+				return strings.Compare(a.Player+a.Figure+a.Text, b.Player+b.Figure+b.Text)
+			})
+		}
+		sameRows(t, "results", want, &parts)
+		if len(byPlayer) != players || len(want.Squad) != players {
+			t.Fatalf("%d players, %d in the squad", len(byPlayer), len(want.Squad))
+		}
+	}
 }
 
 func find[R any](t *testing.T, rows []R, is func(R) bool) R {

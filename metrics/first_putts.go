@@ -29,14 +29,6 @@ func (c *firstPutts) add(s *transform.Shots, row int, round int32, threePutt boo
 	}
 }
 
-func (c *firstPutts) merge(other *firstPutts, moved int32) {
-	c.n += other.n
-	c.threePutts += other.threePutts
-	c.rounds += other.rounds
-	c.lastRound = other.lastRound + moved
-	c.leaveFt.Merge(&other.leaveFt)
-}
-
 // addFirst fills in what the first putts did.
 func (row *Putting) addFirst(first *firstPutts) {
 	share, ofShare := shareOverRounds(first.threePutts, first.n, int(first.rounds))

@@ -143,17 +143,6 @@ func (f *GoalFigures) Add(s *transform.Shots) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *GoalFigures) Merge(other Figures) {
-	for name, rounds := range other.(*GoalFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 func (g *goalRounds) sort() {
 	slices.SortFunc(g.rounds, func(a, b goalRound) int { return a.key.compare(b.key) })
 }

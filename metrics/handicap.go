@@ -88,17 +88,6 @@ func (f *HandicapFigures) Add(s *transform.Shots) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *HandicapFigures) Merge(other Figures) {
-	for name, rounds := range other.(*HandicapFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 func (h *handicapRounds) sort() {
 	slices.SortFunc(h.rounds, func(a, b handicapRound) int { return a.key.compare(b.key) })
 }

@@ -119,27 +119,6 @@ func (b *missBand) add(s *transform.Shots, row int, round int32) {
 	}
 }
 
-// Merge adds the misses of another accumulator.
-func (f *MissPatternFigures) Merge(other Figures) {
-	for name, from := range other.(*MissPatternFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.atGreen += from.atGreen
-		player.unknown += from.unknown
-		for at, band := range from.bands {
-			into := player.band(at)
-			into.misses = append(into.misses, band.misses...)
-			into.pairs.Merge(band.pairs)
-			into.rightLong.join(band.rightLong, moved)
-			into.depthYd.Merge(&band.depthYd)
-			into.width.Merge(&band.width)
-		}
-	}
-}
-
 // Rows are the finished rows: players in order, bands; bands without a logged
 // miss are left out.
 func (f *MissPatternFigures) Rows() []MissPattern {

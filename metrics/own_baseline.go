@@ -109,8 +109,7 @@ func (f *OwnBaselineFigures) fold() {
 }
 
 // Merge adds the rounds of another accumulator.
-func (f *OwnBaselineFigures) Merge(other Figures) {
-	from := other.(*OwnBaselineFigures)
+func (f *OwnBaselineFigures) Merge(from *OwnBaselineFigures) {
 	for player := range from.players {
 		f.players[player] = true
 	}

@@ -122,17 +122,6 @@ func (f *PriorityFigures) Add(s *transform.Shots) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *PriorityFigures) Merge(other Figures) {
-	for name, rounds := range other.(*PriorityFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 // Rows are the finished rows: players in order, ranks, then the cells without a
 // rank in the order of the classes. A cell without a stroke is left out.
 func (f *PriorityFigures) Rows() []Priority {

@@ -154,32 +154,6 @@ func (c *puttSums) add(s *transform.Shots, row int, round int32, baselineMade fl
 	}
 }
 
-// Merge adds the putts of another accumulator.
-func (f *PuttingFigures) Merge(other Figures) {
-	for name, from := range other.(*PuttingFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.holes += from.holes
-		player.taken += from.taken
-		player.unknown += from.unknown
-		player.noSlope += from.noSlope
-		player.noBreak += from.noBreak
-		player.tenths.merge(&from.tenths)
-		for step := range puttSteps {
-			player.putts[step].merge(&from.putts[step], moved)
-			for ground := range puttGrounds {
-				player.grounds[ground][step].merge(&from.grounds[ground][step], moved)
-			}
-		}
-		for place := range player.first {
-			player.first[place].merge(&from.first[place], moved)
-		}
-	}
-}
-
 func (c *puttSums) merge(other *puttSums, moved int32) {
 	c.rounds.join(other.rounds, moved)
 	c.baselineMade.Merge(other.baselineMade)

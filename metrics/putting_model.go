@@ -85,15 +85,6 @@ func (t *puttTenths) reserve(n int) {
 	}
 }
 
-func (t *puttTenths) merge(other *puttTenths) {
-	t.reserve(len(*other))
-	for tenth, count := range *other {
-		(*t)[tenth].n += count.n
-		(*t)[tenth].made += count.made
-		(*t)[tenth].first += count.first
-	}
-}
-
 // n is the number of putts.
 func (t puttTenths) n() (n int64) {
 	for _, count := range t {

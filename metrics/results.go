@@ -3,6 +3,7 @@ package metrics
 import (
 	"iter"
 	"reflect"
+	"slices"
 )
 
 // Results are the finished figures.
@@ -93,6 +94,27 @@ func (r *Results) Tables() iter.Seq[Table] {
 			yield(TableOf("goal_after", "The chance of the goal after each priority is closed.", r.GoalAfter)) &&
 			yield(TableOf("handicap", "An estimate: only an authorised association issues a Handicap Index.", r.Handicap))
 	}
+}
+
+// Append adds the results of players that come after these. Ranks of a squad are
+// to be found anew (RankSquad) once all are there.
+func (r *Results) Append(more *Results) {
+	before := r.Warnings
+	all, further := reflect.ValueOf(r).Elem(), reflect.ValueOf(more).Elem()
+	for i := range all.NumField() {
+		all.Field(i).Set(reflect.AppendSlice(all.Field(i), further.Field(i)))
+	}
+	r.Warnings = before
+	for _, warning := range more.Warnings {
+		if warning.Player != "" || !slices.Contains(before, warning) { // what is nobody's is said once
+			r.Warnings = append(r.Warnings, warning)
+		}
+	}
+}
+
+// OfSquad is what a squad too large to show player by player is shown by.
+func (r *Results) OfSquad() *Results {
+	return &Results{Seasons: r.Seasons, StrokesGained: r.StrokesGained, Squad: r.Squad, Warnings: r.Warnings}
 }
 
 // Of is the results of one player alone, with the warnings that are nobody's.

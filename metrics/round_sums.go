@@ -16,14 +16,6 @@ func (l *roundList) add(key roundKey) int32 {
 	return int32(len(*l) - 1)
 }
 
-// join takes in the rounds of another list, whose places move up by what it
-// returns.
-func (l *roundList) join(other roundList) (moved int32) {
-	moved = int32(len(*l))
-	*l = append(*l, other...)
-	return moved
-}
-
 // ranks are the places of the rounds in the order of their keys.
 func (l roundList) ranks() []int32 {
 	places := make([]int32, len(l))
@@ -56,14 +48,6 @@ func (r *roundSums) add(round int32, first, second float64) {
 	sum.n++
 	sum.sums[0] += first
 	sum.sums[1] += second
-}
-
-// join adds the rounds of another cell, moved up in the player's list.
-func (r *roundSums) join(other roundSums, moved int32) {
-	for _, sum := range other {
-		sum.round += moved
-		*r = append(*r, sum)
-	}
 }
 
 // inOrder are the sums in the order of the rounds' ranks.

@@ -12,12 +12,6 @@ func (m *scoreMoments) add(score int64) {
 	m.squares += score * score
 }
 
-func (m *scoreMoments) merge(other scoreMoments) {
-	m.n += other.n
-	m.sum += other.sum
-	m.squares += other.squares
-}
-
 // N is the number of scores.
 func (m scoreMoments) N() int { return int(m.n) }
 

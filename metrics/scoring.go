@@ -168,17 +168,6 @@ func (c *scoringCell) add(toPar int32, gained float64) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *ScoringFigures) Merge(other Figures) {
-	for name, sums := range other.(*ScoringFigures).players {
-		if f.players.adopt(name, sums) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, sums.rounds...)
-	}
-}
-
 // Rows are the finished rows: players in order, total, pars, nines, lengths.
 func (f *ScoringFigures) Rows() []Scoring {
 	draws := resamplers{seed: f.options.Seed}

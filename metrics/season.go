@@ -121,17 +121,6 @@ func tally(answer transform.Known, known *int32) int32 {
 	return int32(answer)
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *SeasonFigures) Merge(other Figures) {
-	for name, rounds := range other.(*SeasonFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 // Rows are the finished rows, players in order.
 func (f *SeasonFigures) Rows() []Season {
 	draws := resamplers{seed: f.options.Seed}

@@ -172,39 +172,6 @@ func strokesToHoleOut(s *transform.Shots, row, holeEnd int) (strokes int32) {
 	return strokes
 }
 
-// Merge adds the lies and distances of another accumulator.
-func (f *ShortGameFigures) Merge(other Figures) {
-	for name, from := range other.(*ShortGameFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.sideKnown += from.sideKnown
-		player.sideMissed += from.sideMissed
-		for word, steps := range from.lies {
-			into := player.lie(word)
-			for step := range steps {
-				into[step].merge(&steps[step], moved)
-			}
-		}
-		for step := range player.sided {
-			for side := range player.sided[step] {
-				player.sided[step][side].join(from.sided[step][side], moved)
-			}
-		}
-	}
-}
-
-func (c *shortSums) merge(other *shortSums, moved int32) {
-	c.upAndDowns += other.upAndDowns
-	c.expectedKnown += other.expectedKnown
-	c.strokes.join(other.strokes, moved)
-	c.expected.Merge(other.expected)
-	c.implied.Merge(other.implied)
-	c.leaveFt.Merge(&other.leaveFt)
-}
-
 // Rows are the finished rows of short_game: players in order, all lies before
 // each, all distances before each; what was never played is left out.
 func (f *ShortGameFigures) Rows() []ShortGame {

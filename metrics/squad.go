@@ -50,11 +50,7 @@ type SquadPlayer struct {
 	PuttLo      float64 `col:"putt_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	PuttHi      float64 `col:"putt_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	Baseline    string  `col:"baseline" about:"what strokes gained are measured against"`
-}
 
-// squadEntry is a row on its way, with what comparing needs.
-type squadEntry struct {
-	SquadPlayer
 	standardError float64 // of Gained
 	rated         int     // rounds behind Gained
 }
@@ -106,37 +102,22 @@ func (f *SquadFigures) Add(s *transform.Shots) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *SquadFigures) Merge(other Figures) {
-	for name, rounds := range other.(*SquadFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 // Rows are the finished rows, players in the order of their names, so that the
 // order ranks nobody.
 func (f *SquadFigures) Rows() []SquadPlayer {
 	draws := resamplers{seed: f.options.Seed}
-	entries := rowsOf(f.players, func(name string, player *squadRounds) []squadEntry {
+	rows := rowsOf(f.players, func(name string, player *squadRounds) []SquadPlayer {
 		slices.SortFunc(player.rounds, func(a, b squadRound) int { return a.key.compare(b.key) })
 		row := squadPlayer(player.rounds, &draws)
 		row.Player, row.Baseline = name, f.options.Baseline
-		return []squadEntry{row}
+		return []SquadPlayer{row}
 	})
-	rankRanges(entries)
-	rows := make([]SquadPlayer, len(entries))
-	for i, entry := range entries {
-		rows[i] = entry.SquadPlayer
-	}
+	RankSquad(rows)
 	return rows
 }
 
-func squadPlayer(rounds []squadRound, draws *resamplers) squadEntry {
-	row := squadEntry{SquadPlayer: SquadPlayer{Rounds: int64(len(rounds))}}
+func squadPlayer(rounds []squadRound, draws *resamplers) SquadPlayer {
+	row := SquadPlayer{Rounds: int64(len(rounds))}
 	values, per18 := make([]float64, len(rounds)), make([]float64, len(rounds))
 	figure := func(value, lo, hi *float64) (standardError float64, informative int) {
 		interval := draws.of(len(values)).Ratio(values, per18, Level)
@@ -172,7 +153,8 @@ func squadPlayer(rounds []squadRound, draws *resamplers) squadEntry {
 	return row
 }
 
-// rankRanges finds the ranks that every player may hold.
+// RankSquad finds the ranks that every player may hold among all of these,
+// whatever ranks they held among others.
 //
 // A pair is told apart by Welch's t over the rounds of both, the level of each
 // pair being 1 - (1 - Level)/pairs (Bonferroni): B. L. Welch (1947), "The
@@ -180,9 +162,10 @@ func squadPlayer(rounds []squadRound, draws *resamplers) squadEntry {
 // variances are involved", Biometrika 34:28-35. Not by the bootstrap that draws
 // the intervals: with ten players a pair needs the outermost thousandth on
 // either side, two of 2,000 resamples, and with thirty less than one.
-func rankRanges(rows []squadEntry) {
-	var compared []*squadEntry
+func RankSquad(rows []SquadPlayer) {
+	var compared []*SquadPlayer
 	for i := range rows {
+		rows[i].RankFrom, rows[i].RankTo = 0, 0
 		if rows[i].rated >= leastRounds {
 			compared = append(compared, &rows[i])
 		}
@@ -219,7 +202,7 @@ type tellsApart struct {
 func newTellsApart(error float64) *tellsApart { return &tellsApart{error / 2, map[int]float64{}} }
 
 // clearly is 1 when a is clearly better than b, -1 when clearly worse, else 0.
-func (t *tellsApart) clearly(a, b *squadEntry) int {
+func (t *tellsApart) clearly(a, b *SquadPlayer) int {
 	varianceA, varianceB := a.standardError*a.standardError, b.standardError*b.standardError
 	variance := varianceA + varianceB
 	difference := a.Gained - b.Gained

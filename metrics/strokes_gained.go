@@ -136,17 +136,6 @@ func (g *roundGain) add(s *transform.Shots, row int) {
 	}
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *StrokesGainedFigures) Merge(other Figures) {
-	for name, rounds := range other.(*StrokesGainedFigures).players {
-		if f.players.adopt(name, rounds) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, rounds.rounds...)
-	}
-}
-
 // Rows are the finished rows: players in order, total, classes, lies, bands,
 // pars.
 func (f *StrokesGainedFigures) Rows() []StrokesGained {

@@ -1,8 +1,9 @@
 package metrics
 
 import (
-	"bufio"
+	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"time"
@@ -19,41 +20,125 @@ type Context struct {
 	ChartsMissing  []string
 }
 
-// WriteJSON writes summary.json: the figures of every table as objects,
-// unrounded, null where a figure is not known, with a line break at the end. It
-// is written as it is made: that of a large squad is larger than its log.
-func (r *Results) WriteJSON(to io.Writer, c Context) error {
-	text := bufio.NewWriterSize(to, 1<<16)
-	w := jsonWriter{to: jsontext.NewEncoder(text, jsontext.WithIndent("  "), jsontext.AllowInvalidUTF8(true))}
+// A Summary becomes summary.json: the figures of every table as objects,
+// unrounded, null where a figure is not known. Players come in one part after
+// another, and the file has table after table, so what is said of a part waits
+// in a spool: that of a large squad is larger than its log.
+type Summary struct {
+	spool  Spool
+	names  []string // of the tables, in order
+	tables map[string][]section
+	end    int64 // of the spool
+}
+
+// A Spool takes text in and gives it back.
+type Spool interface {
+	io.Writer
+	io.ReaderAt
+}
+
+// section is a stretch of the spool.
+type section struct{ at, bytes int64 }
+
+// NewSummary is a summary without figures.
+func NewSummary(spool Spool) *Summary { return &Summary{spool: spool, tables: map[string][]section{}} }
+
+// summaryIndent is that of summary.json, and rowIndent what stands before the
+// brackets around the rows of a table in it.
+const (
+	summaryIndent = "  "
+	rowIndent     = summaryIndent + summaryIndent
+)
+
+// Add adds the rows of a part.
+func (s *Summary) Add(part *Results) error {
+	var text bytes.Buffer
+	for table := range part.Tables() {
+		if _, met := s.tables[table.Name]; !met {
+			s.names = append(s.names, table.Name)
+			s.tables[table.Name] = nil
+		}
+		if table.Rows == 0 {
+			continue
+		}
+		text.Reset()
+		w := jsonWriter{to: newEncoder(&text, jsontext.WithIndentPrefix(rowIndent))}
+		w.rows(&table)
+		if w.err != nil {
+			return w.err
+		}
+		rows := bytes.TrimSuffix(bytes.TrimPrefix(text.Bytes(), []byte("[")), []byte("\n"+rowIndent+"]\n"))
+		if _, err := s.spool.Write(rows); err != nil {
+			return err
+		}
+		s.tables[table.Name] = append(s.tables[table.Name], section{s.end, int64(len(rows))})
+		s.end += int64(len(rows))
+	}
+	return nil
+}
+
+func newEncoder(to io.Writer, more ...jsontext.Options) *jsontext.Encoder {
+	return jsontext.NewEncoder(to, append(more, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true))...)
+}
+
+// Write writes summary.json, with a line break at the end.
+func (s *Summary) Write(to io.Writer, c Context, warnings []Warning) error {
+	var head, tail bytes.Buffer
+	w := jsonWriter{to: newEncoder(&head)}
 	w.token(jsontext.BeginObject)
 	w.field("version", jsontext.String(c.Version))
 	w.field("invented_data", jsontext.Bool(c.Invented))
 	w.field("baseline", jsontext.String(c.Baseline))
 	w.field("baseline_source", jsontext.String(c.BaselineSource))
 	w.field("interval_level", jsontext.Float(Level))
-	w.field("tables", jsontext.BeginObject)
-	for table := range r.Tables() {
-		w.table(&table)
-	}
 	w.token(jsontext.EndObject)
-	w.field("warnings", jsontext.BeginArray)
-	for _, warning := range r.Warnings {
-		w.token(jsontext.BeginObject)
-		w.field("figure", jsontext.String(warning.Figure))
-		if warning.Player != "" {
-			w.field("player", jsontext.String(warning.Player))
-		}
-		w.field("text", jsontext.String(warning.Text))
-		w.token(jsontext.EndObject)
-	}
-	w.token(jsontext.EndArray)
-	w.field("charts_missing", jsontext.BeginArray)
+	last := jsonWriter{to: newEncoder(&tail)}
+	last.token(jsontext.BeginObject)
+	last.warnings(warnings)
+	last.field("charts_missing", jsontext.BeginArray)
 	for _, missing := range c.ChartsMissing {
-		w.token(jsontext.String(missing))
+		last.token(jsontext.String(missing))
 	}
-	w.token(jsontext.EndArray)
-	w.token(jsontext.EndObject)
-	return errors.Join(w.err, text.Flush())
+	last.token(jsontext.EndArray)
+	last.token(jsontext.EndObject)
+	if err := errors.Join(w.err, last.err); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(to, "%s,\n%s\"tables\": {", bytes.TrimSuffix(head.Bytes(), []byte("\n}\n")), summaryIndent)
+	if err != nil {
+		return err
+	}
+	for i, name := range s.names {
+		if err := s.writeTable(to, name, i == 0); err != nil {
+			return err
+		}
+	}
+	_, err = fmt.Fprintf(to, "\n%s},%s", summaryIndent, bytes.TrimPrefix(tail.Bytes(), []byte("{")))
+	return err
+}
+
+// writeTable writes a table with the rows of all parts.
+func (s *Summary) writeTable(to io.Writer, name string, first bool) error {
+	before, end := ",", "]"
+	if first {
+		before = ""
+	}
+	if _, err := fmt.Fprintf(to, "%s\n%s%q: [", before, rowIndent, name); err != nil {
+		return err
+	}
+	for i, part := range s.tables[name] {
+		if i > 0 {
+			if _, err := io.WriteString(to, ","); err != nil {
+				return err
+			}
+		}
+		if _, err := io.Copy(to, io.NewSectionReader(s.spool, part.at, part.bytes)); err != nil {
+			return err
+		}
+		end = "\n" + rowIndent + "]"
+	}
+	_, err := io.WriteString(to, end)
+	return err
 }
 
 // jsonWriter writes tokens until one fails.
@@ -73,14 +158,28 @@ func (w *jsonWriter) field(name string, value jsontext.Token) {
 	w.token(value)
 }
 
-// table writes the rows as objects, fields in the order of the columns.
-func (w *jsonWriter) table(t *Table) {
-	w.field(t.Name, jsontext.BeginArray)
+// rows writes the rows as objects, fields in the order of the columns.
+func (w *jsonWriter) rows(t *Table) {
+	w.token(jsontext.BeginArray)
 	for row := range t.Rows {
 		w.token(jsontext.BeginObject)
 		for i := range t.Columns {
 			w.field(t.Columns[i].Name, t.Columns[i].jsonAt(row))
 		}
+		w.token(jsontext.EndObject)
+	}
+	w.token(jsontext.EndArray)
+}
+
+func (w *jsonWriter) warnings(warnings []Warning) {
+	w.field("warnings", jsontext.BeginArray)
+	for _, warning := range warnings {
+		w.token(jsontext.BeginObject)
+		w.field("figure", jsontext.String(warning.Figure))
+		if warning.Player != "" {
+			w.field("player", jsontext.String(warning.Player))
+		}
+		w.field("text", jsontext.String(warning.Text))
 		w.token(jsontext.EndObject)
 	}
 	w.token(jsontext.EndArray)

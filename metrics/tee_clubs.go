@@ -151,38 +151,6 @@ func fromTargetYd(fromHole, aim float64) float64 {
 	return math.Round(1000*(fromHole-aim)) / 1000
 }
 
-// Merge adds the clubs of another accumulator.
-func (f *TeeClubFigures) Merge(other Figures) {
-	for name, from := range other.(*TeeClubFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.unnamed += from.unnamed
-		player.unplaced += from.unplaced
-		for name, club := range from.clubs {
-			player.club(name).merge(club, moved)
-		}
-	}
-}
-
-func (c *teeClub) merge(other *teeClub, moved int32) {
-	c.penalties += other.penalties
-	c.fairwaysKnown += other.fairwaysKnown
-	c.fairways += other.fairways
-	c.sides += other.sides
-	c.left += other.left
-	c.right += other.right
-	c.distances.merge(&other.distances)
-	c.strokes.join(other.strokes, moved)
-	for kind, sums := range other.holes {
-		joined := c.holes[kind]
-		joined.join(sums, moved)
-		c.holes[kind] = joined
-	}
-}
-
 // Rows are the finished rows: players in order, longest clubs first.
 func (f *TeeClubFigures) Rows() []TeeClub {
 	draws := resamplers{seed: f.options.Seed}

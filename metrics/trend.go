@@ -105,17 +105,6 @@ func classGainOf(s *transform.Shots, round int) classGain {
 	return gain
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *TrendFigures) Merge(other Figures) {
-	for name, gains := range other.(*TrendFigures).players {
-		if f.players.adopt(name, gains) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, gains.rounds...)
-	}
-}
-
 func (g *classGains) sort() {
 	slices.SortFunc(g.rounds, func(a, b classGain) int { return a.key.compare(b.key) })
 }

@@ -107,17 +107,6 @@ func verdictPlaces(kind string, words []string) []int {
 	return places
 }
 
-// Merge adds the rounds of another accumulator.
-func (f *VerdictFigures) Merge(other Figures) {
-	for name, sums := range other.(*VerdictFigures).players {
-		if f.players.adopt(name, sums) {
-			continue
-		}
-		player := f.players.of(name)
-		player.rounds = append(player.rounds, sums.rounds...)
-	}
-}
-
 // Rows are the finished rows: players in order, faults, intents. A kind of
 // which a player wrote no word has none.
 func (f *VerdictFigures) Rows() []Verdict {

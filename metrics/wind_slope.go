@@ -150,29 +150,6 @@ func (p *windPlayer) addConditions(s *transform.Shots, row int, round int32) {
 	}
 }
 
-// Merge adds the approaches of another accumulator.
-func (f *WindSlopeFigures) Merge(other Figures) {
-	for name, from := range other.(*WindSlopeFigures).players {
-		if f.players.adopt(name, from) {
-			continue
-		}
-		player := f.players.of(name)
-		moved := player.rounds.join(from.rounds)
-		player.atGreen += from.atGreen
-		player.offLine += from.offLine
-		player.noWind += from.noWind
-		player.noSlope += from.noSlope
-		player.mergeEffects(from, moved)
-		for place := range player.conditions {
-			into, sums := &player.conditions[place], &from.conditions[place]
-			into.toHole.Merge(sums.toHole)
-			into.playsLike.Merge(sums.playsLike)
-			into.moments.Merge(sums.moments)
-			into.long.join(sums.long, moved)
-		}
-	}
-}
-
 // Rows are the finished rows of wind_slope: players in order, winds before
 // slopes; what was never met is left out.
 func (f *WindSlopeFigures) Rows() []WindSlope {

@@ -121,20 +121,6 @@ func (e *effectSums) add(y float64, x [windPredictors]float64) {
 	}
 }
 
-func (p *windPlayer) mergeEffects(from *windPlayer, moved int32) {
-	p.effectN += from.effectN
-	p.clubless += from.clubless
-	if p.clubs == nil {
-		p.clubs = map[string][]effectSums{}
-	}
-	for name, rounds := range from.clubs {
-		for _, sums := range rounds {
-			sums.round += moved
-			p.clubs[name] = append(p.clubs[name], sums)
-		}
-	}
-}
-
 // EffectRows are the finished rows of wind_slope_effects, players in order; a
 // player without a shot in known wind or slope has none.
 func (f *WindSlopeFigures) EffectRows() []WindSlopeEffect {

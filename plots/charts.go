@@ -16,8 +16,8 @@ type Display struct {
 	BaselineSource string
 }
 
-// mostPlayers is for how many players charts are drawn in one run.
-const mostPlayers = 30
+// MostPlayers is for how many players charts are drawn in one run.
+const MostPlayers = 30
 
 // Charts are the charts of every player: by their names when there is one
 // player, in a folder each when there are several.
@@ -27,9 +27,9 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		if len(figures.Seasons) > 1 {
 			folder = PlayerFolder(i+1, season.Player)
 		}
-		if i == mostPlayers {
+		if i == MostPlayers {
 			return charts, append(missing, Missing{Name: "charts", Reason: fmt.Sprintf(
-				"drawn for the first %d of %d players; --player NAME draws those of one", mostPlayers, len(figures.Seasons))})
+				"drawn for the first %d of %d players; --player NAME draws those of one", MostPlayers, len(figures.Seasons))})
 		}
 		counted := d.season(season, figures)
 		add := func(chart *Chart, gap *Missing) {

@@ -1,0 +1,84 @@
+package metrics
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"testing"
+	"time"
+)
+
+// memorySpool is a spool in memory.
+type memorySpool struct{ text []byte }
+
+func (s *memorySpool) Write(p []byte) (int, error) {
+	s.text = append(s.text, p...)
+	return len(p), nil
+}
+
+func (s *memorySpool) ReadAt(p []byte, at int64) (int, error) {
+	return bytes.NewReader(s.text).ReadAt(p, at)
+}
+
+func summaryOf(t *testing.T, warnings []Warning, parts ...*Results) []byte {
+	t.Helper()
+	summary := NewSummary(&memorySpool{})
+	for _, part := range parts {
+		if err := summary.Add(part); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var text bytes.Buffer
+	if err := summary.Write(&text, Context{Version: "1.2.3", Baseline: "a \"b\"", ChartsMissing: []string{"aim: why"}}, warnings); err != nil {
+		t.Fatal(err)
+	}
+	return text.Bytes()
+}
+
+// However players are parted, the file is that of all at once, laid out as
+// encoding/json lays it out.
+func TestASummaryInPartsIsThatOfTheWhole(t *testing.T) {
+	day := time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)
+	first := &Results{Seasons: []Season{{Player: "A", From: day, To: day, Shots: 3}}, Trend: []Trend{{Player: "A"}, {Player: "A"}}}
+	second := &Results{Seasons: []Season{{Player: "<B> \xff", Score: 70.25}, {}}, Goal: []GoalChance{{Player: "B"}}}
+	warnings := []Warning{{Figure: "aim", Text: "little"}, {Figure: "goal", Player: "B", Text: "less"}}
+	var whole Results
+	whole.Append(first)
+	whole.Append(second)
+	want := summaryOf(t, warnings, &whole)
+	for name, parts := range map[string][]*Results{
+		"two parts":        {first, second},
+		"with empty parts": {{}, first, {}, {}, second, {}},
+	} {
+		if got := summaryOf(t, warnings, parts...); !bytes.Equal(got, want) {
+			t.Errorf("%s:\n%s\nexpected\n%s", name, got, want)
+		}
+	}
+	var laidOut bytes.Buffer
+	if err := json.Indent(&laidOut, want, "", "  "); err != nil || !bytes.Equal(laidOut.Bytes(), want) {
+		t.Errorf("%v: laid out anew it is\n%s\nand was\n%s", err, laidOut.Bytes(), want)
+	}
+	var read struct {
+		Tables   map[string][]map[string]any
+		Warnings []Warning
+		Missing  []string `json:"charts_missing"`
+	}
+	if err := json.Unmarshal(want, &read); err != nil || len(read.Tables["seasons"]) != 3 || len(read.Warnings) != 2 || len(read.Missing) != 1 {
+		t.Fatalf("%v, %v", read, err)
+	}
+	if a, b := read.Tables["seasons"][0], read.Tables["seasons"][2]; a["from_date"] != "2026-05-31" || a["shots"] != 3.0 || b["player"] != nil || b["from_date"] != nil {
+		t.Errorf("%v and %v", a, b)
+	}
+}
+
+type fullSpool struct{ memorySpool }
+
+var errFull = errors.New("full")
+
+func (*fullSpool) Write([]byte) (int, error) { return 0, errFull }
+
+func TestAFullSpoolIsAnError(t *testing.T) {
+	if err := NewSummary(&fullSpool{}).Add(&Results{Trend: []Trend{{}}}); !errors.Is(err, errFull) {
+		t.Error(err)
+	}
+}
