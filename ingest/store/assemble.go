@@ -2,6 +2,8 @@ package store
 
 import (
 	"encoding/binary"
+	"iter"
+	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
@@ -63,6 +65,67 @@ func (p *Pile) open(parts []part) (*opened, error) {
 	return o, nil
 }
 
+// each is the packed column of every part.
+func (o *opened) each(column int) iter.Seq2[part, packedColumn] {
+	as := o.schema.Field(column).Type
+	return func(yield func(part, packedColumn) bool) {
+		for i, part := range o.parts {
+			rest := unpacker{o.raw[i][o.starts[i*o.schema.NumFields()+column]:], int(part.Rows)}
+			if !yield(part, rest.column(as)) {
+				return
+			}
+		}
+	}
+}
+
+// levels appends 1 for each row that has a value, and 0 for the others.
+func (o *opened) levels(column int, levels []int16) []int16 {
+	levels = slices.Grow(levels, o.rows)
+	for part, packed := range o.each(column) {
+		switch {
+		case packed.none:
+			levels = append(levels, make([]int16, part.to-part.from)...)
+		case packed.all:
+			for range part.to - part.from {
+				levels = append(levels, 1)
+			}
+		default:
+			for row := part.from; row < part.to; row++ {
+				levels = append(levels, int16(packed.bit(row)))
+			}
+		}
+	}
+	return levels
+}
+
+// values appends the values that are there, so many bytes each.
+func (o *opened) values(column int, values []byte, width int) []byte {
+	values = slices.Grow(values, width*o.rows)
+	for part, packed := range o.each(column) {
+		if !packed.none {
+			before, within := packed.count(0, part.from), packed.count(part.from, part.to)
+			values = append(values, packed.values[before*width:(before+within)*width]...)
+		}
+	}
+	return values
+}
+
+// answers appends the answers that are there.
+func (o *opened) answers(column int, answers []bool) []bool {
+	answers = slices.Grow(answers, o.rows)
+	for part, packed := range o.each(column) {
+		if packed.none {
+			continue
+		}
+		for row := part.from; row < part.to; row++ {
+			if packed.all || packed.bit(row) == 1 {
+				answers = append(answers, bitutil.BitIsSet(packed.values, row))
+			}
+		}
+	}
+	return answers
+}
+
 // column makes a column of all parts, with 0 where there is no value.
 func (o *opened) column(column int) arrow.Array {
 	present := make([]byte, bitutil.BytesForBits(int64(o.rows)))
@@ -83,20 +146,17 @@ func (o *opened) column(column int) arrow.Array {
 		values = make([]byte, width*o.rows)
 	}
 	at, nulls := 0, 0
-	for i, part := range o.parts {
+	for part, packed := range o.each(column) {
 		from, n := part.from, part.to-part.from
-		rest := unpacker{o.raw[i][o.starts[i*o.schema.NumFields()+column]:], int(part.Rows)}
-		packed := rest.column(as)
+		nulls += n - packed.count(from, part.to)
 		switch {
 		case packed.none:
-			nulls += n
 			at += n
 			continue
 		case packed.all:
 			bitutil.SetBitsTo(present, int64(at), int64(n), true)
 		default:
 			bitutil.CopyBitmap(packed.bits, from, n, present, at)
-			nulls += n - bitutil.CountSetBits(packed.bits, from, n)
 		}
 		switch {
 		case words != nil:
@@ -177,18 +237,20 @@ func (u *unpacker) number() int {
 	return int(n)
 }
 
-// valuesFrom are the values, so many bytes each, from a row on.
-func (c *packedColumn) valuesFrom(row, width int) []byte {
-	before := row
-	if !c.all {
-		before = bitutil.CountSetBits(c.bits, 0, row)
+// count is how many of rows [from, to) have a value.
+func (p presence) count(from, to int) int {
+	switch {
+	case p.all:
+		return to - from
+	case p.none:
+		return 0
 	}
-	return c.values[before*width:]
+	return bitutil.CountSetBits(p.bits, from, to-from)
 }
 
 // spread puts the values of n rows, so many bytes each, where they belong.
 func (c *packedColumn) spread(into []byte, from, n, width int) {
-	values := c.valuesFrom(from, width)
+	values := c.values[c.count(0, from)*width:]
 	if c.all {
 		copy(into[:n*width], values)
 		return
@@ -220,7 +282,7 @@ func (c *packedColumn) spread(into []byte, from, n, width int) {
 // recode puts the codes of n rows where they belong, as places among all words met.
 func (c *packedColumn) recode(into []byte, from, n int, words *recoder) {
 	width := codeWidth(c.wordCount)
-	values := c.valuesFrom(from, width)
+	values := c.values[c.count(0, from)*width:]
 	words.open(c)
 	for row := range n {
 		if !c.all && c.bit(from+row) == 0 {

@@ -4,23 +4,16 @@
 package store
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
-	"github.com/apache/arrow-go/v18/parquet"
-	"github.com/apache/arrow-go/v18/parquet/compress"
-	"github.com/apache/arrow-go/v18/parquet/pqarrow"
 )
 
 // RowGroupRows is the length of a row group.
 const RowGroupRows = 122_880
-
-// writeBytes is how much of a file is written at a time.
-const writeBytes = 256 << 10
 
 // Options says what goes into the metadata of a file.
 type Options struct {
@@ -50,8 +43,7 @@ type Table struct {
 	rows    int64
 	settled bool
 	file    File
-	buffer  *bufio.Writer
-	writer  *pqarrow.FileWriter
+	encoder *encoder
 	sums    *sums
 }
 
@@ -126,10 +118,10 @@ func (t *Table) CloseAndVerify() error {
 	if err := t.flush(true); err != nil {
 		return err
 	}
-	if err := t.writer.Close(); err != nil {
+	if err := t.encoder.close(); err != nil {
 		return t.failed(err)
 	}
-	err := errors.Join(t.buffer.Flush(), t.file.Sync(), t.file.Close(), t.pile.Close())
+	err := errors.Join(t.file.Sync(), t.file.Close(), t.pile.Close())
 	t.file, t.held = nil, nil
 	if err != nil {
 		return t.failed(err)
@@ -153,36 +145,35 @@ func (t *Table) failed(err error) error { return fmt.Errorf("%s: %w", t.name, er
 
 // flush writes full row groups, and with all also what is left.
 func (t *Table) flush(all bool) error {
-	if t.writer == nil {
+	if t.encoder == nil {
 		if err := t.open(); err != nil {
-			return err
+			return t.failed(err)
 		}
 	}
 	wrote := false
 	for {
-		rows, n := 0, 0
-		for n < len(t.held) && rows < RowGroupRows {
-			rows += t.held[n].to - t.held[n].from
+		count, n := 0, 0
+		for n < len(t.held) && count < RowGroupRows {
+			count += t.held[n].to - t.held[n].from
 			n++
 		}
-		if rows == 0 || rows < RowGroupRows && !all {
+		if count == 0 || count < RowGroupRows && !all {
 			break
 		}
 		parts := slices.Clone(t.held[:n])
 		t.held = t.held[n:]
-		if extra := rows - RowGroupRows; extra > 0 {
+		if extra := count - RowGroupRows; extra > 0 {
 			last := &parts[n-1]
 			rest := *last
 			last.to -= extra
 			rest.from = last.to
 			t.held = append([]part{rest}, t.held...)
 		}
-		group, err := t.pile.batch(parts)
+		rows, err := t.pile.open(parts)
 		if err != nil {
 			return t.failed(err)
 		}
-		t.sums.add(group)
-		if err := t.writer.Write(group); err != nil {
+		if err := t.encoder.rowGroup(rows, t.sums); err != nil {
 			return t.failed(err)
 		}
 		wrote = true
@@ -196,38 +187,12 @@ func (t *Table) flush(all bool) error {
 	return nil
 }
 
-func (t *Table) open() error {
-	var err error
+func (t *Table) open() (err error) {
 	if t.file, err = t.folder.Create(t.name); err != nil {
-		return t.failed(err)
+		return err
 	}
-	t.buffer = bufio.NewWriterSize(t.file, writeBytes)
-	properties := []parquet.WriterProperty{
-		parquet.WithCompression(compress.Codecs.Zstd),
-		parquet.WithCompressionLevel(1),
-		parquet.WithMaxRowGroupLength(RowGroupRows),
-		parquet.WithPageIndexEnabled(true),
-		// parquet-java ignores statistics of a writer whose name is not of this shape.
-		parquet.WithCreatedBy(fmt.Sprintf("roundmill version %s (build %s)", t.options.Version, t.options.Version)),
-	}
-	if len(t.options.SortedBy) > 0 {
-		var sorting []parquet.SortingColumn
-		for _, name := range t.options.SortedBy {
-			sorting = append(sorting, parquet.SortingColumn{ColumnIdx: int32(t.schema.FieldIndices(name)[0]), NullsFirst: true})
-		}
-		properties = append(properties, parquet.WithSortingColumns(sorting))
-	}
-	t.writer, err = pqarrow.NewFileWriter(t.schema, t.buffer, parquet.NewWriterProperties(properties...),
-		pqarrow.NewArrowWriterProperties(pqarrow.WithStoreSchema()))
-	if err != nil {
-		return t.failed(err)
-	}
-	for _, key := range sortedKeys(t.options.Metadata) {
-		if err := t.writer.AppendKeyValueMetadata(key, t.options.Metadata[key]); err != nil {
-			return t.failed(err)
-		}
-	}
-	return nil
+	t.encoder, err = newEncoder(t.file, t.schema, t.options)
+	return err
 }
 
 // keys are the keys of groups, one after the other.

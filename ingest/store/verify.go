@@ -7,7 +7,6 @@ import (
 	"os"
 
 	"github.com/apache/arrow-go/v18/arrow"
-	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/parquet-go/parquet-go"
 )
 
@@ -51,33 +50,6 @@ func (c *columnSum) add(v float64, first bool) {
 	c.sum += v
 }
 
-func (s *sums) add(batch arrow.RecordBatch) {
-	for i := range s.columns {
-		c := &s.columns[i]
-		values := batch.Column(i)
-		seen := s.rows - c.nulls
-		c.nulls += int64(values.NullN())
-		switch values := values.(type) {
-		case *array.Float64:
-			addValues(c, values, values.Float64Values(), seen)
-		case *array.Int32:
-			addValues(c, values, values.Int32Values(), seen)
-		case *array.Int64:
-			addValues(c, values, values.Int64Values(), seen)
-		case *array.Date32:
-			addValues(c, values, values.Date32Values(), seen)
-		case *array.Boolean:
-			for row := range values.Len() {
-				if values.IsValid(row) {
-					c.add(yesIs1(values.Value(row)), seen == 0)
-					seen++
-				}
-			}
-		}
-	}
-	s.rows += batch.NumRows()
-}
-
 func yesIs1(yes bool) float64 {
 	if yes {
 		return 1
@@ -85,13 +57,10 @@ func yesIs1(yes bool) float64 {
 	return 0
 }
 
-func addValues[V float64 | int32 | int64 | arrow.Date32](c *columnSum, column arrow.Array, values []V, seen int64) {
-	whole := column.NullN() == 0
-	for row, v := range values {
-		if whole || column.IsValid(row) {
-			c.add(float64(v), seen == 0)
-			seen++
-		}
+// addValues adds values to a sum of as many as were seen.
+func addValues[V float64 | int32 | int64](c *columnSum, values []V, seen int64) {
+	for i, v := range values {
+		c.add(float64(v), seen+int64(i) == 0)
 	}
 }
 

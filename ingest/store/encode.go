@@ -1,0 +1,232 @@
+package store
+
+import (
+	"bufio"
+	"encoding/base64"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"runtime"
+	"sync"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/arrow/array"
+	"github.com/apache/arrow-go/v18/arrow/flight"
+	"github.com/apache/arrow-go/v18/parquet"
+	"github.com/apache/arrow-go/v18/parquet/compress"
+	"github.com/apache/arrow-go/v18/parquet/file"
+	"github.com/apache/arrow-go/v18/parquet/metadata"
+	"github.com/apache/arrow-go/v18/parquet/pqarrow"
+
+	"roundmill/ingest/ordered"
+)
+
+const magic = "PAR1"
+
+// writeBytes is how much of a file is written at a time.
+const writeBytes = 256 << 10
+
+// An encoder writes a Parquet file, one row group after another and the columns of a row group side by side. It does
+// what file.Writer of arrow-go does, which closes columns, where most of the work is, one by one.
+type encoder struct {
+	out        *position
+	properties *parquet.WriterProperties
+	footer     *metadata.FileMetaDataBuilder
+	index      metadata.PageIndexBuilder
+	groups     int16
+}
+
+// position is a buffered writer that knows how much was written.
+type position struct {
+	buffer *bufio.Writer
+	at     int64
+}
+
+func (p *position) Write(b []byte) (int, error) {
+	n, err := p.buffer.Write(b)
+	p.at += int64(n)
+	return n, err
+}
+
+func (p *position) Tell() int64 { return p.at }
+
+// newEncoder starts a file; the metadata of the options follows the schema in the footer.
+func newEncoder(out io.Writer, as *arrow.Schema, options Options) (*encoder, error) {
+	properties := []parquet.WriterProperty{
+		parquet.WithCompression(compress.Codecs.Zstd),
+		parquet.WithCompressionLevel(1),
+		parquet.WithPageIndexEnabled(true),
+		// parquet-java ignores statistics of a writer whose name is not of this shape.
+		parquet.WithCreatedBy(fmt.Sprintf("roundmill version %s (build %s)", options.Version, options.Version)),
+	}
+	if len(options.SortedBy) > 0 {
+		var sorting []parquet.SortingColumn
+		for _, name := range options.SortedBy {
+			sorting = append(sorting, parquet.SortingColumn{ColumnIdx: int32(as.FieldIndices(name)[0]), NullsFirst: true})
+		}
+		properties = append(properties, parquet.WithSortingColumns(sorting))
+	}
+	e := &encoder{out: &position{buffer: bufio.NewWriterSize(out, writeBytes)}, properties: parquet.NewWriterProperties(properties...)}
+	columns, err := pqarrow.ToParquet(as, e.properties, pqarrow.DefaultWriterProps())
+	if err != nil {
+		return nil, err
+	}
+	serialized := flight.SerializeSchema(as, e.properties.Allocator())
+	pairs := metadata.NewKeyValueMetadata()
+	err = pairs.Append("ARROW:schema", base64.StdEncoding.EncodeToString(serialized))
+	for _, key := range sortedKeys(options.Metadata) {
+		err = errors.Join(err, pairs.Append(key, options.Metadata[key]))
+	}
+	e.footer = metadata.NewFileMetadataBuilder(columns, e.properties, pairs)
+	e.index = metadata.PageIndexBuilder{Schema: columns}
+	_, magicErr := io.WriteString(e.out, magic)
+	return e, errors.Join(err, magicErr)
+}
+
+// chunk is the pages of a column in a row group. They wait in memory until it is their turn in the file.
+type chunk struct {
+	file.PageWriter
+	append func() error
+}
+
+// Close is called by the writer of the column when it has no more pages.
+func (c *chunk) Close(hasDictionary, fallback bool) error {
+	c.append = func() error { return c.PageWriter.Close(hasDictionary, fallback) }
+	return nil
+}
+
+// rowGroup encodes rows and adds them to the sums.
+func (e *encoder) rowGroup(rows *opened, sums *sums) error {
+	if err := e.index.AppendRowGroup(); err != nil {
+		return err
+	}
+	about := e.footer.AppendRowGroup()
+	chunks := make([]*chunk, len(sums.columns))
+	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
+	for i := range chunks {
+		column := about.NextColumnChunk()
+		pages, err := file.NewPageWriter(e.out, compress.Codecs.Zstd, e.properties.CompressionLevelFor(""), column, e.groups, int16(i),
+			e.properties.Allocator(), true, nil, nil)
+		if err != nil {
+			return err
+		}
+		values, err := e.index.GetColumnIndexBuilder(i)
+		if err != nil {
+			return err
+		}
+		places, err := e.index.GetOffsetIndexBuilder(i)
+		if err != nil {
+			return err
+		}
+		pages.SetIndexBuilders(values, places)
+		chunks[i] = &chunk{PageWriter: pages}
+		group.Go(func() error {
+			writer := file.NewColumnChunkWriter(column, chunks[i], e.properties)
+			return errors.Join(encodeColumn(rows, i, writer, &sums.columns[i], sums.rows), writer.Close())
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return err
+	}
+	for _, chunk := range chunks {
+		if err := chunk.append(); err != nil {
+			return err
+		}
+	}
+	sums.rows += int64(rows.rows)
+	about.SetNumRows(rows.rows)
+	e.groups++
+	return about.Finish(0, e.groups-1)
+}
+
+// buffers are what a column is made in.
+type buffers struct {
+	levels  []int16
+	values  []byte
+	answers []bool
+}
+
+var spareBuffers = sync.Pool{New: func() any { return new(buffers) }}
+
+// encodeColumn encodes a column and adds it to its sum over the rows before.
+func encodeColumn(rows *opened, column int, to file.ColumnChunkWriter, sum *columnSum, before int64) error {
+	b := spareBuffers.Get().(*buffers)
+	defer spareBuffers.Put(b)
+	b.levels = rows.levels(column, b.levels[:0])
+	seen := before - sum.nulls
+	var there int
+	var err error
+	switch to := to.(type) {
+	case *file.Float64ColumnChunkWriter:
+		b.values = rows.values(column, b.values[:0], 8)
+		values := arrow.GetData[float64](b.values)
+		there = len(values)
+		addValues(sum, values, seen)
+		_, err = to.WriteBatch(values, b.levels, nil)
+	case *file.Int64ColumnChunkWriter:
+		b.values = rows.values(column, b.values[:0], 8)
+		values := arrow.GetData[int64](b.values)
+		there = len(values)
+		addValues(sum, values, seen)
+		_, err = to.WriteBatch(values, b.levels, nil)
+	case *file.Int32ColumnChunkWriter:
+		b.values = rows.values(column, b.values[:0], 4)
+		values := arrow.GetData[int32](b.values)
+		there = len(values)
+		addValues(sum, values, seen)
+		_, err = to.WriteBatch(values, b.levels, nil)
+	case *file.BooleanColumnChunkWriter:
+		b.answers = rows.answers(column, b.answers[:0])
+		there = len(b.answers)
+		for i, yes := range b.answers {
+			sum.add(yesIs1(yes), seen+int64(i) == 0)
+		}
+		_, err = to.WriteBatch(b.answers, b.levels, nil)
+	default:
+		words := rows.column(column).(*array.Dictionary)
+		there = words.Len() - words.NullN()
+		err = encodeWords(words, b.levels, to)
+	}
+	sum.nulls += int64(rows.rows - there)
+	return err
+}
+
+// encodeWords encodes words whose dictionary holds just those in use. The pages have codes into that dictionary.
+func encodeWords(words *array.Dictionary, levels []int16, to file.ColumnChunkWriter) error {
+	encoder := to.CurrentEncoder().(interface{ PutDictionary(arrow.Array) error })
+	if err := encoder.PutDictionary(words.Dictionary()); err != nil {
+		return err
+	}
+	statistics := to.PageStatistics()
+	statistics.IncNulls(int64(words.NullN()))
+	statistics.IncNumValues(int64(words.Len() - words.NullN()))
+	if err := statistics.UpdateFromArrow(words.Dictionary(), false); err != nil {
+		return err
+	}
+	return to.WriteDictIndices(words.Indices(), levels, nil)
+}
+
+// close writes the page index and the footer.
+func (e *encoder) close() error {
+	e.index.Finish()
+	var places metadata.PageIndexLocation
+	if err := e.index.WriteTo(e.out, &places); err != nil {
+		return err
+	}
+	if err := e.footer.SetPageIndexLocation(places); err != nil {
+		return err
+	}
+	footer, err := e.footer.Finish()
+	if err != nil {
+		return err
+	}
+	n, err := footer.WriteTo(e.out, nil)
+	if err != nil {
+		return err
+	}
+	if _, err := e.out.Write(append(binary.LittleEndian.AppendUint32(nil, uint32(n)), magic...)); err != nil {
+		return err
+	}
+	return e.out.buffer.Flush()
+}
