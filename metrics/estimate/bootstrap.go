@@ -20,9 +20,9 @@ const (
 // from the sums of the rounds that were drawn. B. Efron and R. J. Tibshirani (1993), An Introduction to the Bootstrap,
 // Chapman & Hall, chapters 6, 8 and 13.
 //
-// The draws are made once, so all figures of a player share them and differences are paired. They depend on the three
-// arguments of [NewResampler] only: players with as many rounds can share a Resampler, and goroutines too, because
-// nothing in it changes.
+// The draws are made once, when the first of them is needed, so all figures of a player share them and differences are
+// paired. They depend on the three arguments of [NewResampler] only: players with as many rounds can share a Resampler,
+// and goroutines too.
 //
 // Intervals are percentile intervals, their two percentiles moved outwards for the number of rounds m, from Φ(±z) to
 // Φ(±t √(m/(m-1))), where t is Student's with m-1 degrees of freedom: the plain ones are too narrow by that much.
@@ -39,18 +39,14 @@ const (
 // rounds: memory and time stay bounded, and an interval from 1,000 blocks is as good.
 type Resampler struct {
 	rounds, blocks, resamples int
-	draws                     []uint16 // resamples rows of as many blocks as there are
+	seed                      uint64
+	drawn                     sync.Once
+	draws                     []uint16 // resamples rows of as many blocks as there are, once drawn
 }
 
-// NewResampler makes the draws for a player with this many rounds.
+// NewResampler returns a resampler for a player with this many rounds. It costs nothing until something is drawn.
 func NewResampler(rounds, resamples int, seed uint64) *Resampler {
-	r := &Resampler{rounds: rounds, blocks: min(rounds, blockLimit), resamples: resamples}
-	r.draws = make([]uint16, resamples*r.blocks)
-	random := newRandom(seed)
-	for i := range r.draws {
-		r.draws[i] = uint16(random.Uint32N(uint32(r.blocks)))
-	}
-	return r
+	return &Resampler{rounds: rounds, blocks: min(rounds, blockLimit), resamples: resamples, seed: seed}
 }
 
 // Ratio returns the interval of sum(num)/sum(den), where num[i] and den[i] are the sums of round i and den is not
@@ -181,8 +177,18 @@ func expandedTail(rounds int, level float64) float64 {
 // expandedTails remembers what [expandedTail] has found: without it, Student's quantile was a twentieth of a large run.
 var expandedTails sync.Map
 
+// drawAll makes the draws.
+func (r *Resampler) drawAll() {
+	r.draws = make([]uint16, r.resamples*r.blocks)
+	random := newRandom(r.seed)
+	for i := range r.draws {
+		r.draws[i] = uint16(random.Uint32N(uint32(r.blocks)))
+	}
+}
+
 // draw lists the blocks of one resample.
 func (r *Resampler) draw(resample int) []uint16 {
+	r.drawn.Do(r.drawAll)
 	return r.draws[resample*r.blocks : (resample+1)*r.blocks]
 }
 

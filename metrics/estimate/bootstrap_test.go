@@ -59,6 +59,16 @@ func TestResamplerRepeatsItself(t *testing.T) {
 	}
 }
 
+func TestNothingIsDrawnUntilItIsNeeded(t *testing.T) {
+	r := NewResampler(46, 2000, 9)
+	if r.Ratio(make([]float64, 46), make([]float64, 46), 0.9); r.draws != nil {
+		t.Errorf("%d draws for a figure that has no interval", len(r.draws))
+	}
+	if r.Mean(ones(46), 0.9); len(r.draws) != 2000*46 {
+		t.Errorf("%d draws for a figure that has one", len(r.draws))
+	}
+}
+
 func TestNoIntervalUnderFiveRounds(t *testing.T) {
 	num, den := roundSums(newRandom(1), 12)
 	for i := range 8 {
@@ -114,7 +124,7 @@ func TestBlocksOfManyRoundsGiveTheSameInterval(t *testing.T) {
 	random := newRandom(4)
 	num, den := roundSums(random, 5003)
 	r := NewResampler(5003, 2000, 1)
-	if len(r.draws) != 2000*blockLimit {
+	if r.draw(0); len(r.draws) != 2000*blockLimit {
 		t.Fatalf("%d draws kept", len(r.draws))
 	}
 	got := r.Ratio(num, den, 0.9)
@@ -166,9 +176,9 @@ func TestDifferenceOfHalvesCoversAtItsLevel(t *testing.T) {
 	}), 0.86, 0.93)
 }
 
-func BenchmarkNewResampler(b *testing.B) {
+func BenchmarkDraw(b *testing.B) {
 	for b.Loop() {
-		NewResampler(46, 2000, 1)
+		NewResampler(46, 2000, 1).draw(0)
 	}
 }
 
