@@ -98,7 +98,12 @@ func (r *Resampler) Linear(estimate float64, influences []float64, informative i
 	for i, influence := range influences {
 		scaled[i] = influence * float64(len(influences))
 	}
-	replicates := r.Replicates(scaled, ones(len(scaled)))
+	each := ones(len(scaled))
+	r.mustFit(scaled)
+	if interval, holds := expanded(scaled, each, informative, level); holds {
+		return Interval{estimate + interval.Lo, estimate + interval.Hi}
+	}
+	replicates := r.Replicates(scaled, each)
 	for i := range replicates {
 		replicates[i] += estimate
 	}
