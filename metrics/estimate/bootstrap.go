@@ -37,7 +37,7 @@ const (
 //
 // From 100 rounds with something to divide by, the percentiles of ratios, means and linear figures are not drawn but
 // computed by an expansion where that holds, which is nearer to what ever more resamples would tend to than 2,000 are:
-// 0.01 of a standard error off in place of 0.05 (root mean square, see [expanded]). It takes all rounds as they are.
+// under 0.01 of a standard error off in place of 0.05 (see [expanded]). It takes all rounds as they are.
 //
 // What is still drawn past 1,000 rounds is so from 1,000 blocks of neighbours, as even as can be, that take the place of
 // rounds: memory and time stay bounded, and an interval from 1,000 blocks is as good.
