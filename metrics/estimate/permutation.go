@@ -59,16 +59,12 @@ func PermutationTest(num, den []float64, first []bool, permutations int, seed ui
 	}
 
 	random := newRandom(seed)
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
 	count := 1
 	for range permutations {
 		for i := range firstRounds {
 			j := i + random.IntN(n-i)
-			order[i], order[j] = order[j], order[i]
-			firstRounds[i] = order[i]
+			split.num[i], split.num[j] = split.num[j], split.num[i]
+			split.den[i], split.den[j] = split.den[j], split.den[i]
 		}
 		count += extreme()
 	}

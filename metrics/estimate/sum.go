@@ -19,17 +19,29 @@ const two64 = 1 << 64
 
 // Add adds one value.
 func (s *Sum) Add(v float64) {
-	size := math.Abs(v)
-	if !(size < 1<<62) {
+	if !(math.Abs(v) < 1<<62) {
 		panic("estimate: value of a sum is not a number or out of range")
 	}
-	whole, part := math.Modf(size)
-	high, rest := math.Modf(part * two64)
-	value := Sum{int64(whole), uint64(high), uint64(rest * two64)}
-	if v < 0 {
-		value = value.negated()
+	encoded := math.Float64bits(v)
+	exponent, digits := int(encoded>>52&0x7ff), encoded&(1<<52-1)|1<<52
+	// Where the last of the 53 digits belongs, counted from 2⁻¹²⁸; those of zero and its neighbours fall off the end.
+	var whole, high, low uint64
+	switch place := exponent - 1075 + 128; {
+	case place >= 128:
+		whole = digits << (place - 128)
+	case place >= 64:
+		whole, high = digits>>(128-place), digits<<(place-64)
+	case place >= 0:
+		high, low = digits>>(64-place), digits<<place
+	default:
+		low = digits >> -place
 	}
-	s.Merge(value)
+	// A negative value is the complement and one more.
+	negative := -(encoded >> 63)
+	var carry uint64
+	s.low, carry = bits.Add64(s.low, low^negative, negative&1)
+	s.high, carry = bits.Add64(s.high, high^negative, carry)
+	s.whole += int64(whole^negative) + int64(carry)
 }
 
 // addProduct adds x*y, both halves of the product: the rounded one and what the rounding lost.

@@ -27,6 +27,9 @@ func TestSumKeepsWhatFloatingPointLoses(t *testing.T) {
 		{[]float64{-1e-12}, -1e-12},
 		{[]float64{0.1, -0.3}, -0.19999999999999998}, // what is left of the two nearest doubles
 		{[]float64{-2.5, 2.5}, 0},
+		{[]float64{1 << 61, 0x1p-124, -1 << 61}, 0x1p-124},
+		{[]float64{1 << 61, 3 << 60, -1 << 61}, 3 << 60},
+		{[]float64{-0x1p-130, 5e-324, 0}, 0}, // under the last place
 		{[]float64{-7.25, -0.75}, -8},
 	} {
 		if got := sumOf(row.values...).Value(); got != row.want {
