@@ -112,7 +112,9 @@ func TestShuffledLinesGiveTheSameRecords(t *testing.T) {
 			rt.Fatal(err)
 		}
 		reader.chunkBytes = rapid.IntRange(500, 50000).Draw(rt, "bytes in a chunk")
-		reader.heldRecords = rapid.SampledFrom([]int{0, 100, 1 << 20}).Draw(rt, "held")
+		reader.runRecords = rapid.SampledFrom([]int{1, 90, 1 << 20}).Draw(rt, "records in a run")
+		reader.heldBytes = rapid.SampledFrom([]int{0, 10_000, 1 << 20}).Draw(rt, "held")
+		reader.partRecords = rapid.SampledFrom([]int{0, 100, 1 << 20}).Draw(rt, "records in a partition")
 		shuffled := readAll(rt, reader)
 		if len(shuffled.rejects) > 0 || !slices.Equal(shuffled.byRound(), inOrder.byRound()) {
 			rt.Fatalf("%+v, in order %+v, %q", shuffled.tally, inOrder.tally, shuffled.rejects)
@@ -131,7 +133,7 @@ func TestGatheringSpillsPastItsLimit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		reader.chunkBytes, reader.heldRecords = 20000, held
+		reader.chunkBytes, reader.heldBytes = 20000, held
 		for rounds, err := range reader.Rounds(context.Background()) {
 			if err != nil {
 				t.Fatal(err)
@@ -157,7 +159,7 @@ func TestGatheringSpillsPastItsLimit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	reader.heldRecords = 0
+	reader.heldBytes = 0
 	for _, err = range reader.Rounds(context.Background()) {
 	}
 	if !errors.Is(err, os.ErrNotExist) {

@@ -27,21 +27,28 @@ type Options struct {
 // together. A Reader with Options.Gather reads such input.
 var ErrScattered = errors.New("the records of a round do not stand together")
 
-const (
-	defaultChunkBytes  = 4 << 20
-	defaultHeldRecords = 1 << 18
-)
+const defaultChunkBytes = 4 << 20
+
+// limits bound the memory that reading takes. Tests make them small.
+type limits struct {
+	chunkBytes  int // of text that a worker takes at a time
+	runRecords  int // of scattered records that a worker takes at a time, or a few more
+	heldBytes   int // of scattered records, packed, that are held before they go to disk
+	partRecords int // of scattered records that are loaded together, if they are of several rounds
+}
+
+var defaultLimits = limits{chunkBytes: defaultChunkBytes, runRecords: 1 << 14, heldBytes: 4 << 20, partRecords: 1 << 16}
 
 // A Reader reads the logs under some paths. It is used once.
 type Reader struct {
-	options     Options
-	files       []*file
-	found       []Note
-	readAs      [][]string // how each file was read
-	passed      atomic.Int64
-	total       int64
-	chunkBytes  int // how much text a worker takes at a time
-	heldRecords int // how many scattered records are held before they go to disk
+	options Options
+	files   []*file
+	found   []Note
+	readAs  [][]string // how each file was read
+	passed  atomic.Int64
+	total   int64
+	limits
+	hash roundHash
 }
 
 // Open lists the files under the paths ("-" is stdin), without reading them.
@@ -67,7 +74,7 @@ func newReader(files []*file, notes []Note, options Options) *Reader {
 	if options.Lies == nil {
 		options.Lies = DefaultLies()
 	}
-	r := &Reader{options: options, files: files, found: notes, chunkBytes: defaultChunkBytes, heldRecords: defaultHeldRecords}
+	r := &Reader{options: options, files: files, found: notes, limits: defaultLimits, hash: hashRound}
 	r.readAs = make([][]string, len(files))
 	for _, f := range files {
 		r.total += f.onDisk
@@ -96,7 +103,7 @@ func (r *Reader) Afresh() *Reader {
 		files[i] = &file{name: f.name, path: f.path, text: f.text, archive: f.archive, member: f.member, unreadable: f.unreadable, onDisk: f.onDisk, modified: f.modified, dates: unsettled}
 	}
 	again := newReader(files, r.found, r.options)
-	again.chunkBytes, again.heldRecords = r.chunkBytes, r.heldRecords
+	again.limits, again.hash = r.limits, r.hash
 	return again
 }
 

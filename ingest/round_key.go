@@ -1,6 +1,10 @@
 package ingest
 
-import "strconv"
+import (
+	"encoding/binary"
+	"hash/fnv"
+	"math"
+)
 
 // The fields that tell rounds apart.
 var keyTexts = [...]field{player, course, round}
@@ -18,15 +22,56 @@ func (r *rows) sameRound(a, b int) bool {
 	return true
 }
 
-// roundKey is the identity of a record's round, equal across batches.
-func (r *rows) roundKey(row int) string {
-	key := make([]byte, 0, 64)
-	key = strconv.AppendFloat(key, r.number(date, row), 'f', 0, 64)
+// appendRoundKey appends the identity of a record's round, equal across batches.
+func (r *rows) appendRoundKey(key []byte, row int) []byte {
+	key = binary.LittleEndian.AppendUint32(key, uint32(r.roundDay(row)))
 	for _, f := range keyTexts {
-		key = append(key, 0)
 		key = append(key, r.text(f, row)...)
+		key = append(key, 0)
 	}
-	return string(key)
+	return key
+}
+
+// roundDay is the day of a record, one of its own where it has none.
+func (r *rows) roundDay(row int) int32 {
+	if day := r.number(date, row); !isMissing(day) {
+		return int32(day)
+	}
+	return math.MinInt32
+}
+
+// roundCodes are the identity of a record's round among these rows.
+type roundCodes struct {
+	day   int32
+	texts [len(keyTexts)]int32
+}
+
+func (r *rows) roundCodes(row int) roundCodes {
+	codes := roundCodes{day: r.roundDay(row)}
+	for i, f := range keyTexts {
+		codes.texts[i] = noWord
+		if column := r.texts[f].codes; column != nil {
+			codes.texts[i] = column[row]
+		}
+	}
+	return codes
+}
+
+func (r *rows) roundKey(row int) string { return string(r.appendRoundKey(nil, row)) }
+
+// A roundHash tells rounds apart by a number, which costs less to keep than a
+// key. Two rounds may have the same one.
+type roundHash func(key []byte) uint64
+
+// hashRound is FNV-1a with its bits mixed, so that any of them can choose a
+// partition. It is the same in every run: so is the order of gathered rounds.
+func hashRound(key []byte) uint64 {
+	h := fnv.New64a()
+	h.Write(key)
+	const golden = 0x9E3779B97F4A7C15 // Knuth's multiplicative hashing
+	mixed := h.Sum64()
+	mixed = (mixed ^ mixed>>32) * golden
+	return mixed ^ mixed>>32
 }
 
 // unplaced reports whether a record was refused without saying where it

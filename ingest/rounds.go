@@ -28,10 +28,13 @@ func (r *Reader) Rounds(ctx context.Context) iter.Seq2[*Rounds, error] {
 const smallBatch = 8192
 
 // inSequence joins the rounds that a chunk border cut, gathers small chunks,
-// and remembers the rounds it has met.
+// and remembers the rounds it has met by their hashes. Where two rounds share
+// one, it takes the input for scattered, which is then read by the slower way,
+// with the same result.
 func (r *Reader) inSequence(ctx context.Context) iter.Seq2[*Rounds, error] {
 	return func(yield func(*Rounds, error) bool) {
-		met := map[string]bool{}
+		met := map[uint64]struct{}{}
+		var key []byte
 		waiting := &Rounds{reader: r, rows: &rows{}} // the last round may go on
 		for p, err := range r.parse(ctx) {
 			if err != nil {
@@ -54,12 +57,13 @@ func (r *Reader) inSequence(ctx context.Context) iter.Seq2[*Rounds, error] {
 				starts = starts[1:]
 			}
 			for _, start := range starts {
-				key := p.rows.roundKey(start)
-				if met[key] {
+				key = p.rows.appendRoundKey(key[:0], start)
+				hash := r.hash(key)
+				if _, again := met[hash]; again {
 					yield(nil, ErrScattered)
 					return
 				}
-				met[key] = true
+				met[hash] = struct{}{}
 			}
 			if len(starts) == 0 {
 				continue

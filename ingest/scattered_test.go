@@ -22,6 +22,19 @@ func roundLog(date string, from, to int) string {
 	return text
 }
 
+// parsedLog is the records of a plain log without its header.
+func parsedLog(t *testing.T, text string) *rows {
+	t.Helper()
+	p := newRecordParser(&file{name: "f", dates: yearFirst}, 0, DefaultLies(), NoUnit)
+	h, err := matchHeader(strings.Split(strings.TrimSpace(plainHeader), ","), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	(&file{dialect: dialect{',', '\n'}, meanings: h.meanings}).feed([]byte(text), 1, p)
+	p.rows.trim()
+	return p.rows
+}
+
 func openFiles(t *testing.T, options Options, files map[string]string) *Reader {
 	t.Helper()
 	folder := t.TempDir()
@@ -130,41 +143,72 @@ func TestScatteredRoundsAreSaid(t *testing.T) {
 	}
 }
 
-// What goes to disk comes back as it was.
-func TestPartitionsSpill(t *testing.T) {
-	p := newRecordParser(&file{name: "f", dates: yearFirst}, 0, DefaultLies(), NoUnit)
-	h, err := matchHeader(strings.Split(strings.TrimSpace(plainHeader), ","), nil)
-	if err != nil {
-		t.Fatal(err)
+// Two rounds whose hashes are one are read the slower way, and come out the
+// same. Partitions that no bit can divide are loaded whole.
+func TestRoundsWhoseHashesAreOneAreToldApart(t *testing.T) {
+	log := plainHeader
+	for day := 1; day <= 9; day++ {
+		log += roundLog(fmt.Sprintf("2026-05-0%d", day), 1, 3)
 	}
-	text := roundLog("2026-05-01", 1, 18)
-	(&file{dialect: dialect{',', '\n'}, meanings: h.meanings}).feed([]byte(text), 1, p)
-	p.rows.trim()
-	var part partition
-	defer part.remove()
-	for from := 0; from < p.rows.n; from += 9 {
-		part.held.append(p.rows.slice(from, from+9))
-		if from%2 == 0 {
-			if err := part.spill(t.TempDir()); err != nil {
-				t.Fatal(err)
+	read := func(hash roundHash) (o outcome, scattered bool) {
+		reader, err := OpenText("log.csv", []byte(log), Options{Scratch: t.TempDir()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		reader.hash, reader.partRecords = hash, 10
+		for _, err := range reader.Rounds(context.Background()) {
+			scattered = scattered || errors.Is(err, ErrScattered)
+		}
+		return readAll(t, reader.Afresh()), scattered
+	}
+	plain, scattered := read(hashRound)
+	if scattered || plain.rounds != 9 || plain.tally.Kept != 81 {
+		t.Fatalf("%d rounds, scattered: %v, %+v", plain.rounds, scattered, plain.tally)
+	}
+	same, scattered := read(func([]byte) uint64 { return 7 })
+	if !scattered || plain.everything() != same.everything() {
+		t.Errorf("scattered: %v, %d rounds, %+v", scattered, same.rounds, same.tally)
+	}
+}
+
+func TestTheHashOfARoundTakesNoMemory(t *testing.T) {
+	var key []byte
+	p := parsedLog(t, roundLog("2026-05-01", 1, 1))
+	if n := testing.AllocsPerRun(100, func() {
+		key = p.appendRoundKey(key[:0], 0)
+		hashRound(key)
+	}); n > 0 {
+		t.Errorf("%v allocations a round", n)
+	}
+}
+
+// Reading that is given up while records are on disk leaves nothing behind.
+func TestGatheringThatIsInterruptedLeavesNoFile(t *testing.T) {
+	scratch := t.TempDir()
+	for stopAt := 1; stopAt <= 40; stopAt += 3 {
+		reader, err := OpenText("log.csv", longLog(t, 40), Options{Workers: 2, Scratch: scratch, Gather: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		reader.limits = limits{chunkBytes: 10_000, runRecords: 50, heldBytes: 100, partRecords: 500}
+		ctx, stop := context.WithCancel(context.Background())
+		taken, onDisk := 0, false
+		for _, err = range reader.Rounds(ctx) {
+			files, _ := os.ReadDir(scratch)
+			onDisk = onDisk || len(files) > 0
+			if taken++; taken == stopAt {
+				stop()
 			}
 		}
-	}
-	if part.file == nil {
-		t.Fatal("nothing went to disk")
-	}
-	back, err := part.load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if back.n != p.rows.n {
-		t.Fatalf("%d records, expected %d", back.n, p.rows.n)
-	}
-	for row := range back.n {
-		for f := range fieldCount {
-			if f.isText() && back.text(f, row) != p.rows.text(f, row) || !f.isText() && fmt.Sprint(back.number(f, row)) != fmt.Sprint(p.rows.number(f, row)) {
-				t.Fatalf("record %d, %s differs", row, f)
-			}
+		stop()
+		if stopAt > 4 && !onDisk {
+			t.Error("nothing was on disk")
+		}
+		if taken >= stopAt && stopAt < 30 && !errors.Is(err, context.Canceled) {
+			t.Errorf("stopped after %d batches: %v", taken, err)
+		}
+		if files, _ := os.ReadDir(scratch); len(files) > 0 {
+			t.Errorf("stopped after %d batches: %d files are left", taken, len(files))
 		}
 	}
 }

@@ -152,7 +152,7 @@ func TestStrokesOfABatchAreThoseOfTheLogWithoutScorecards(t *testing.T) {
 	if got := fmt.Sprint(mixed.Strokes.Record); got != fmt.Sprint(plain.Record) || !slices.Equal(mixed.Strokes.RoundRows, plain.RoundRows) {
 		t.Errorf("%s\n%v, expected\n%s\n%v", got, mixed.Strokes.RoundRows, plain.Record, plain.RoundRows)
 	}
-	if !slices.Equal(mixed.RoundRows, []int{4}) {
+	if !slices.Equal(slices.Sorted(slices.Values(mixed.RoundRows)), []int{1, 4}) {
 		t.Errorf("rounds of %v records", mixed.RoundRows)
 	}
 }

@@ -1,0 +1,327 @@
+package ingest
+
+import (
+	"encoding/binary"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/klauspost/compress/s2"
+)
+
+// A rowPacker packs records for the disk, column after column: only values that
+// are there, numbers and codes by the fewest bytes that do, every word once, and
+// all of it compressed. It keeps its buffers.
+type rowPacker struct {
+	raw   []byte
+	bits  []byte
+	ints  []int32
+	reals []float64
+	local []int32 // by code in a column: the code in the block, plus 1
+	used  []int32 // the other way round
+}
+
+// How a packed column says which records have a value.
+const (
+	nonePresent byte = iota
+	allPresent
+	somePresent // a bitmap follows
+)
+
+// pack appends the records at the given places, in that order, to out.
+func (p *rowPacker) pack(out []byte, r *rows, places []int32) []byte {
+	p.raw = binary.AppendUvarint(p.raw[:0], uint64(len(places)))
+	for i := range r.texts {
+		p.words(&r.texts[i], places)
+	}
+	for i := range r.numbers {
+		p.numbers(r.numbers[i], places)
+	}
+	p.ints = p.ints[:0]
+	before := int32(0)
+	for _, place := range places {
+		p.ints = append(p.ints, r.line[place]-before)
+		before = r.line[place]
+	}
+	p.wholes()
+	p.ints = p.ints[:0]
+	for _, place := range places {
+		p.ints = append(p.ints, r.file[place])
+	}
+	p.wholes()
+	for _, flags := range r.flags() {
+		p.clear(len(places))
+		set := 0
+		for i, place := range places {
+			if (*flags)[place] {
+				p.bits[i>>3] |= 1 << (i & 7)
+				set++
+			}
+		}
+		p.presence(len(places), set)
+	}
+	out = slices.Grow(out, s2.MaxEncodedLen(len(p.raw)))
+	return out[:len(out)+len(s2.Encode(out[len(out):cap(out)], p.raw))]
+}
+
+// flags are the columns that say yes or no of every record.
+func (r *rows) flags() [4]*[]bool {
+	return [...]*[]bool{&r.refused, &r.doubt, &r.broken, &r.leftOpen}
+}
+
+func (p *rowPacker) clear(n int) {
+	p.bits = append(p.bits[:0], make([]byte, (n+7)/8)...)
+}
+
+func (p *rowPacker) presence(n, present int) {
+	switch present {
+	case 0:
+		p.raw = append(p.raw, nonePresent)
+	case n:
+		p.raw = append(p.raw, allPresent)
+	default:
+		p.raw = append(append(p.raw, somePresent), p.bits...)
+	}
+}
+
+func (p *rowPacker) words(column *words, places []int32) {
+	if column.codes == nil {
+		p.raw = append(p.raw, nonePresent)
+		return
+	}
+	if missing := len(column.list) - len(p.local); missing > 0 {
+		p.local = append(p.local, make([]int32, missing)...)
+	}
+	p.clear(len(places))
+	p.ints, p.used = p.ints[:0], p.used[:0]
+	for i, place := range places {
+		code := column.codes[place]
+		if code < 0 {
+			continue
+		}
+		p.bits[i>>3] |= 1 << (i & 7)
+		if p.local[code] == 0 {
+			p.used = append(p.used, code)
+			p.local[code] = int32(len(p.used))
+		}
+		p.ints = append(p.ints, p.local[code]-1)
+	}
+	p.presence(len(places), len(p.ints))
+	if len(p.ints) == 0 {
+		return
+	}
+	p.raw = binary.AppendUvarint(p.raw, uint64(len(p.used)))
+	for _, code := range p.used {
+		p.raw = binary.AppendUvarint(p.raw, uint64(len(column.list[code])))
+		p.raw = append(p.raw, column.list[code]...)
+		p.local[code] = 0
+	}
+	p.wholes()
+}
+
+func (p *rowPacker) numbers(column []float64, places []int32) {
+	if column == nil {
+		p.raw = append(p.raw, nonePresent)
+		return
+	}
+	p.clear(len(places))
+	p.reals, p.ints = p.reals[:0], p.ints[:0]
+	for i, place := range places {
+		if number := column[place]; !isMissing(number) {
+			p.bits[i>>3] |= 1 << (i & 7)
+			p.reals = append(p.reals, number)
+		}
+	}
+	p.presence(len(places), len(p.reals))
+	if len(p.reals) == 0 {
+		return
+	}
+	for _, number := range p.reals {
+		whole := int32(number)
+		if math.Float64bits(float64(whole)) != math.Float64bits(number) {
+			break
+		}
+		p.ints = append(p.ints, whole)
+	}
+	if len(p.ints) == len(p.reals) {
+		p.wholes()
+		return
+	}
+	p.raw = append(p.raw, 8)
+	for _, number := range p.reals {
+		p.raw = binary.LittleEndian.AppendUint64(p.raw, math.Float64bits(number))
+	}
+}
+
+// wholes packs p.ints: the bytes that each takes, then all of them.
+func (p *rowPacker) wholes() {
+	least, greatest := slices.Min(p.ints), slices.Max(p.ints)
+	switch {
+	case least >= math.MinInt8 && greatest <= math.MaxInt8:
+		p.raw = append(p.raw, 1)
+		for _, v := range p.ints {
+			p.raw = append(p.raw, byte(v))
+		}
+	case least >= math.MinInt16 && greatest <= math.MaxInt16:
+		p.raw = append(p.raw, 2)
+		for _, v := range p.ints {
+			p.raw = binary.LittleEndian.AppendUint16(p.raw, uint16(v))
+		}
+	default:
+		p.raw = append(p.raw, 4)
+		for _, v := range p.ints {
+			p.raw = binary.LittleEndian.AppendUint32(p.raw, uint32(v))
+		}
+	}
+}
+
+// A rowUnpacker unpacks into rows that have room. It keeps its buffers.
+type rowUnpacker struct {
+	raw     []byte
+	rest    []byte  // of raw
+	ints    []int32 // the values read last
+	recoded []int32
+}
+
+// unpack adds the records of a packed piece to rows that have room for them.
+func (u *rowUnpacker) unpack(packed []byte, r *rows) error {
+	raw, err := s2.Decode(u.raw[:cap(u.raw)], packed)
+	if err != nil {
+		return fmt.Errorf("scattered rounds did not come back as they were put aside: %w", err)
+	}
+	u.raw, u.rest = raw, raw
+	n := int(u.uvarint())
+	for i := range r.texts {
+		u.words(&r.texts[i], r, n)
+	}
+	for i := range r.numbers {
+		u.numbers(&r.numbers[i], r, n)
+	}
+	u.wholes(n)
+	line := int32(0)
+	for i, more := range u.ints {
+		line += more
+		r.line[r.n+i] = line
+	}
+	u.wholes(n)
+	copy(r.file[r.n:], u.ints)
+	for _, flags := range r.flags() {
+		present := u.presence(n)
+		for i := range n {
+			(*flags)[r.n+i] = present.at(i)
+		}
+	}
+	r.n += n
+	return nil
+}
+
+func (u *rowUnpacker) uvarint() uint64 {
+	value, length := binary.Uvarint(u.rest)
+	u.rest = u.rest[length:]
+	return value
+}
+
+func (u *rowUnpacker) next(length int) []byte {
+	bytes := u.rest[:length]
+	u.rest = u.rest[length:]
+	return bytes
+}
+
+// A presence says which records have a value.
+type presence struct {
+	kind byte
+	bits []byte
+}
+
+func (u *rowUnpacker) presence(n int) presence {
+	p := presence{kind: u.next(1)[0]}
+	if p.kind == somePresent {
+		p.bits = u.next((n + 7) / 8)
+	}
+	return p
+}
+
+func (p presence) at(i int) bool {
+	return p.kind == allPresent || p.kind == somePresent && p.bits[i>>3]>>(i&7)&1 == 1
+}
+
+// count is how many of n records have a value.
+func (p presence) count(n int) (present int) {
+	if p.kind == allPresent {
+		return n
+	}
+	for i := range n {
+		if p.at(i) {
+			present++
+		}
+	}
+	return present
+}
+
+func (u *rowUnpacker) words(column *words, r *rows, n int) {
+	present := u.presence(n)
+	if present.kind == nonePresent {
+		return
+	}
+	u.recoded = u.recoded[:0]
+	asItIs := func(word string) (string, bool) { return word, true }
+	for range u.uvarint() {
+		u.recoded = append(u.recoded, column.code(u.next(int(u.uvarint())), asItIs))
+	}
+	u.wholes(present.count(n))
+	if column.codes == nil {
+		column.codes = missingWords(len(r.line))
+	}
+	scatter(column.codes[r.n:r.n+n], present, func(i int) int32 { return u.recoded[u.ints[i]] })
+}
+
+func (u *rowUnpacker) numbers(column *[]float64, r *rows, n int) {
+	present := u.presence(n)
+	if present.kind == nonePresent {
+		return
+	}
+	if *column == nil {
+		*column = missingNumbers(len(r.line))
+	}
+	into := (*column)[r.n : r.n+n]
+	if u.rest[0] == 8 {
+		reals := u.rest[1:]
+		u.next(1 + 8*present.count(n))
+		scatter(into, present, func(i int) float64 { return math.Float64frombits(binary.LittleEndian.Uint64(reals[8*i:])) })
+		return
+	}
+	u.wholes(present.count(n))
+	scatter(into, present, func(i int) float64 { return float64(u.ints[i]) })
+}
+
+// scatter puts the values that are there in their places.
+func scatter[V any](into []V, present presence, value func(i int) V) {
+	next := 0
+	for i := range into {
+		if present.at(i) {
+			into[i] = value(next)
+			next++
+		}
+	}
+}
+
+// wholes reads n values into u.ints.
+func (u *rowUnpacker) wholes(n int) {
+	width := int(u.next(1)[0])
+	bytes := u.next(n * width)
+	u.ints = slices.Grow(u.ints[:0], n)[:n]
+	switch width {
+	case 1:
+		for i := range u.ints {
+			u.ints[i] = int32(int8(bytes[i]))
+		}
+	case 2:
+		for i := range u.ints {
+			u.ints[i] = int32(int16(binary.LittleEndian.Uint16(bytes[2*i:])))
+		}
+	default:
+		for i := range u.ints {
+			u.ints[i] = int32(binary.LittleEndian.Uint32(bytes[4*i:]))
+		}
+	}
+}
