@@ -117,11 +117,14 @@ func (r *Reader) spread(ctx context.Context, aside *shelf, level int, produce fu
 		if from.rows == nil {
 			return s, nil
 		}
-		for part, places := range from.rows.byPartition(r.hash, level) {
-			if len(places) > 0 {
+		together, records := from.rows.byPartition(r.hash, level)
+		first := 0
+		for part, n := range records {
+			if n > 0 {
 				at := len(s.packed)
-				s.packed = packers[worker].pack(s.packed, from.rows, places)
-				s.pieces[part] = piece{int64(at), int32(len(s.packed) - at), int32(len(places))}
+				s.packed = packers[worker].pack(s.packed, together, first, first+n)
+				s.pieces[part] = piece{int64(at), int32(len(s.packed) - at), int32(n)}
+				first += n
 			}
 		}
 		return s, nil
@@ -204,60 +207,66 @@ func (p *partitions) undivided(records int) bool {
 	return slices.ContainsFunc(p[:], func(part partition) bool { return part.records == records })
 }
 
-// byPartition is which records belong to which partition, by the bits of their
-// round's hash at the given level.
-func (r *rows) byPartition(hash roundHash, level int) (places [1 << partitionBits][]int32) {
-	parts := make([]uint8, r.n)
-	var counts [1 << partitionBits]int
+// byPartition puts the records of each partition together, in their order, and
+// says how many there are: the bits of the hash of a record's round at the given
+// level tell where it belongs.
+func (r *rows) byPartition(hash roundHash, level int) (together *rows, records []int) {
+	part := make([]int32, r.n)
+	records = make([]int, 1<<partitionBits)
 	var key []byte
-	for row := range parts {
+	for row := range part {
 		if row > 0 && r.sameRound(row, row-1) {
-			parts[row] = parts[row-1]
+			part[row] = part[row-1]
 		} else {
 			key = r.appendRoundKey(key[:0], row)
-			parts[row] = uint8(hash(key) >> (level * partitionBits))
+			part[row] = int32(uint8(hash(key) >> (level * partitionBits)))
 		}
-		counts[parts[row]]++
+		records[part[row]]++
 	}
-	room := make([]int32, r.n)
-	for part, n := range counts {
-		places[part], room = room[:0:n], room[n:]
-	}
-	for row, part := range parts {
-		places[part] = append(places[part], int32(row))
-	}
-	return places
+	return r.reorder(byPart(part, startsOf(records))), records
 }
 
 // byRound puts the records of each round together, rounds in the order of
 // their first record.
 func (r *rows) byRound() (together *rows, starts []int) {
 	met := map[roundCodes]int32{}
-	rounds := make([]int32, r.n)
-	for row := range rounds {
+	round := make([]int32, r.n)
+	var records []int
+	for row := range round {
 		if row > 0 && r.sameRound(row, row-1) {
-			rounds[row] = rounds[row-1]
+			round[row] = round[row-1]
 		} else {
 			codes := r.roundCodes(row)
 			at, again := met[codes]
 			if !again {
-				at = int32(len(met))
+				at = int32(len(records))
 				met[codes] = at
-				starts = append(starts, 0)
+				records = append(records, 0)
 			}
-			rounds[row] = at
+			round[row] = at
 		}
-		starts[rounds[row]]++
+		records[round[row]]++
 	}
-	end := 0
-	for at, records := range starts {
-		starts[at] = end
-		end += records
+	starts = startsOf(records)
+	return r.reorder(byPart(round, starts)), starts
+}
+
+// startsOf is where each of some parts with so many records begins.
+func startsOf(records []int) []int {
+	starts, end := make([]int, len(records)), 0
+	for part, n := range records {
+		starts[part] = end
+		end += n
 	}
-	order, next := make([]int32, r.n), slices.Clone(starts)
-	for row, at := range rounds {
-		order[next[at]] = int32(row)
-		next[at]++
+	return starts
+}
+
+// byPart is the places of records sorted by the part that each belongs to.
+func byPart(part []int32, starts []int) []int32 {
+	places, next := make([]int32, len(part)), slices.Clone(starts)
+	for row, p := range part {
+		places[next[p]] = int32(row)
+		next[p]++
 	}
-	return r.reorder(order), starts
+	return places
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math"
+	"math/bits"
 	"slices"
 
 	"github.com/klauspost/compress/s2"
@@ -28,37 +29,42 @@ const (
 	somePresent // a bitmap follows
 )
 
-// pack appends the records at the given places, in that order, to out.
-func (p *rowPacker) pack(out []byte, r *rows, places []int32) []byte {
-	p.raw = binary.AppendUvarint(p.raw[:0], uint64(len(places)))
+// pack appends records to out, packed: those from one place to another.
+func (p *rowPacker) pack(out []byte, r *rows, from, to int) []byte {
+	p.raw = binary.AppendUvarint(p.raw[:0], uint64(to-from))
 	for i := range r.texts {
-		p.words(&r.texts[i], places)
+		if codes := r.texts[i].codes; codes == nil {
+			p.raw = append(p.raw, nonePresent)
+		} else {
+			p.words(codes[from:to], r.texts[i].list)
+		}
 	}
 	for i := range r.numbers {
-		p.numbers(r.numbers[i], places)
+		if column := r.numbers[i]; column == nil {
+			p.raw = append(p.raw, nonePresent)
+		} else {
+			p.numbers(column[from:to])
+		}
 	}
 	p.ints = p.ints[:0]
 	before := int32(0)
-	for _, place := range places {
-		p.ints = append(p.ints, r.line[place]-before)
-		before = r.line[place]
+	for _, line := range r.line[from:to] {
+		p.ints = append(p.ints, line-before)
+		before = line
 	}
 	p.wholes()
-	p.ints = p.ints[:0]
-	for _, place := range places {
-		p.ints = append(p.ints, r.file[place])
-	}
+	p.ints = append(p.ints[:0], r.file[from:to]...)
 	p.wholes()
 	for _, flags := range r.flags() {
-		p.clear(len(places))
+		p.clear(to - from)
 		set := 0
-		for i, place := range places {
-			if (*flags)[place] {
+		for i, yes := range (*flags)[from:to] {
+			if yes {
 				p.bits[i>>3] |= 1 << (i & 7)
 				set++
 			}
 		}
-		p.presence(len(places), set)
+		p.presence(to-from, set)
 	}
 	out = slices.Grow(out, s2.MaxEncodedLen(len(p.raw)))
 	return out[:len(out)+len(s2.Encode(out[len(out):cap(out)], p.raw))]
@@ -84,18 +90,13 @@ func (p *rowPacker) presence(n, present int) {
 	}
 }
 
-func (p *rowPacker) words(column *words, places []int32) {
-	if column.codes == nil {
-		p.raw = append(p.raw, nonePresent)
-		return
-	}
-	if missing := len(column.list) - len(p.local); missing > 0 {
+func (p *rowPacker) words(codes []int32, list []string) {
+	if missing := len(list) - len(p.local); missing > 0 {
 		p.local = append(p.local, make([]int32, missing)...)
 	}
-	p.clear(len(places))
+	p.clear(len(codes))
 	p.ints, p.used = p.ints[:0], p.used[:0]
-	for i, place := range places {
-		code := column.codes[place]
+	for i, code := range codes {
 		if code < 0 {
 			continue
 		}
@@ -106,33 +107,29 @@ func (p *rowPacker) words(column *words, places []int32) {
 		}
 		p.ints = append(p.ints, p.local[code]-1)
 	}
-	p.presence(len(places), len(p.ints))
+	p.presence(len(codes), len(p.ints))
 	if len(p.ints) == 0 {
 		return
 	}
 	p.raw = binary.AppendUvarint(p.raw, uint64(len(p.used)))
 	for _, code := range p.used {
-		p.raw = binary.AppendUvarint(p.raw, uint64(len(column.list[code])))
-		p.raw = append(p.raw, column.list[code]...)
+		p.raw = binary.AppendUvarint(p.raw, uint64(len(list[code])))
+		p.raw = append(p.raw, list[code]...)
 		p.local[code] = 0
 	}
 	p.wholes()
 }
 
-func (p *rowPacker) numbers(column []float64, places []int32) {
-	if column == nil {
-		p.raw = append(p.raw, nonePresent)
-		return
-	}
-	p.clear(len(places))
+func (p *rowPacker) numbers(column []float64) {
+	p.clear(len(column))
 	p.reals, p.ints = p.reals[:0], p.ints[:0]
-	for i, place := range places {
-		if number := column[place]; !isMissing(number) {
+	for i, number := range column {
+		if !isMissing(number) {
 			p.bits[i>>3] |= 1 << (i & 7)
 			p.reals = append(p.reals, number)
 		}
 	}
-	p.presence(len(places), len(p.reals))
+	p.presence(len(column), len(p.reals))
 	if len(p.reals) == 0 {
 		return
 	}
@@ -250,10 +247,8 @@ func (p presence) count(n int) (present int) {
 	if p.kind == allPresent {
 		return n
 	}
-	for i := range n {
-		if p.at(i) {
-			present++
-		}
+	for _, eight := range p.bits {
+		present += bits.OnesCount8(eight)
 	}
 	return present
 }
@@ -296,10 +291,16 @@ func (u *rowUnpacker) numbers(column *[]float64, r *rows, n int) {
 
 // scatter puts the values that are there in their places.
 func scatter[V any](into []V, present presence, value func(i int) V) {
+	if present.kind == allPresent {
+		for i := range into {
+			into[i] = value(i)
+		}
+		return
+	}
 	next := 0
-	for i := range into {
-		if present.at(i) {
-			into[i] = value(next)
+	for at, eight := range present.bits {
+		for ; eight != 0; eight &= eight - 1 {
+			into[8*at+bits.TrailingZeros8(eight)] = value(next)
 			next++
 		}
 	}
