@@ -1,11 +1,13 @@
 // The job of main.go by Polars, the fastest way found: shots of a hole are taken to follow each other in the log, and
 // strokes gained and quantiles come from one pass in memory.
+import { mkdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import pl from "nodejs-polars";
 
 if (process.argv[2] === "--there") process.exit(0);
 const [log, out] = process.argv.slice(2);
-const given = dirname(log);
+const given = dirname(out);
+mkdirSync(out);
 
 const types = {
   date: pl.Utf8, player: pl.Utf8, course: pl.Utf8, tees: pl.Utf8, course_rating: pl.Float64, slope_rating: pl.Float64,
