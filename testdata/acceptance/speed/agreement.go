@@ -19,7 +19,9 @@ func theirsAgrees(reference, out string) error { return agree(reference, readQua
 
 // readQuantiles is the reader of what DuckDB and Polars found.
 func readQuantiles(out string) string {
-	return fmt.Sprintf("FROM read_csv('%s/quantiles.csv', nullstr = '')", out)
+	return fmt.Sprintf(`FROM read_csv('%s/quantiles.csv', auto_detect = false, header = true, nullstr = '', columns = {
+		'player': 'VARCHAR', 'lie_group': 'VARCHAR', 'band_from_yd': 'DOUBLE', 'n': 'BIGINT', 'p10': 'DOUBLE', 'p25': 'DOUBLE',
+		'median': 'DOUBLE', 'p75': 'DOUBLE', 'p90': 'DOUBLE', 'strokes_gained': 'DOUBLE'})`, out)
 }
 
 func agree(reference, found string) error {
@@ -30,14 +32,15 @@ func agree(reference, found string) error {
 	defer pool.Close()
 	var cells, different int
 	var example sql.NullString
+	same := "expected.n IS NOT DISTINCT FROM found.n"
+	for _, figure := range []string{"p10", "p25", "median", "p75", "p90", "strokes_gained"} {
+		same += fmt.Sprintf(" AND coalesce(abs(expected.%[1]s - found.%[1]s) < 1e-6, expected.%[1]s IS NULL AND found.%[1]s IS NULL)", figure)
+	}
 	if err := pool.QueryRow(fmt.Sprintf(`
-		SELECT count(*), count(*) FILTER (differs), any_value(row(expected, found)::VARCHAR) FILTER (differs) FROM (
-			SELECT expected, found, NOT coalesce(expected.n = found.n AND expected.median IS NULL AND found.median IS NULL
-				OR expected.n = found.n AND greatest(abs(expected.p10 - found.p10), abs(expected.p25 - found.p25),
-					abs(expected.median - found.median), abs(expected.p75 - found.p75), abs(expected.p90 - found.p90),
-					abs(expected.strokes_gained - found.strokes_gained)) < 1e-6, false) AS differs
+		SELECT count(*), count(*) FILTER (NOT same), any_value(row(expected, found)::VARCHAR) FILTER (NOT same) FROM (
+			SELECT expected, found, %s AS same
 			FROM (%s) AS expected FULL JOIN (%s) AS found USING (player, lie_group, band_from_yd)
-		)`, readQuantiles(reference), found)).Scan(&cells, &different, &example); err != nil {
+		)`, same, readQuantiles(reference), found)).Scan(&cells, &different, &example); err != nil {
 		return err
 	}
 	if cells == 0 || different > 0 {

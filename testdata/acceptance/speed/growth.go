@@ -19,6 +19,9 @@ func (b *bench) growth() error {
 			return err
 		}
 		whole := b.ours("roundmill", log)
+		if _, err := whole.run(nil); err != nil {
+			return err
+		}
 		if err := inTurn([]*side{whole}, b.runs); err != nil {
 			return err
 		}

@@ -117,8 +117,10 @@ func (b *bench) pairs(name, input, log string, polars bool) ([]pair, error) {
 	}
 	pairs := []pair{{title, whole, b.duckDB("duckdb", "agree-theirs", pattern)}}
 	if polars {
-		out := b.path("polars")
-		pairs = append(pairs, pair{title, whole, &side{name: "Polars", args: []string{"node", polarsScript, pattern, out}, out: out, agrees: "agree-theirs"}})
+		pairs = append(pairs, pair{title, whole, b.polars("Polars, streamed", pattern)})
+	}
+	if polars && name == "csv" {
+		pairs = append(pairs, pair{title, whole, b.polars("Polars, in memory", pattern, "memory")})
 	}
 	return pairs, nil
 }
@@ -136,6 +138,12 @@ func (b *bench) ours(name, input string) *side {
 func (b *bench) duckDB(job, agrees, input string) *side {
 	out := b.path("duckdb")
 	return &side{name: "DuckDB", args: []string{b.self, job, input, out}, out: out, agrees: agrees}
+}
+
+// polars is Polars at the job.
+func (b *bench) polars(name, input string, manner ...string) *side {
+	out := b.path("polars")
+	return &side{name: name, args: append([]string{"node", polarsScript, input, out}, manner...), out: out, agrees: "agree-theirs"}
 }
 
 // polarsScript is the job in the words of Polars.

@@ -1,11 +1,12 @@
-// The job of main.go by Polars, the fastest way found: shots of a hole are taken to follow each other in the log, and
-// strokes gained and quantiles come from one pass in memory.
+// The job of main.go by Polars: LOG OUT [memory]. Shots of a hole are taken to follow each other in the log, and what is
+// done to them before the next one is looked at keeps that order, so no join. With memory, all is held there, which takes
+// less processor time; without, shots are streamed into the file and read back for the quantiles, which takes less memory.
 import { mkdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import pl from "nodejs-polars";
 
 if (process.argv[2] === "--there") process.exit(0);
-const [log, out] = process.argv.slice(2);
+const [log, out, memory] = process.argv.slice(2);
 const given = dirname(out);
 mkdirSync(out);
 
@@ -18,8 +19,8 @@ const types = {
   green_width_yd: pl.Float64, elevation_yd: pl.Float64, putt_slope: pl.Utf8, putt_break: pl.Utf8, penalty: pl.Int32,
   penalty_kind: pl.Utf8, intent: pl.Utf8, fault: pl.Utf8, holed: pl.Utf8, note: pl.Utf8,
 };
-const lies = pl.readCSV(join(given, "lies.csv")).rename({ word: "lie", category: "lie_category" }).lazy();
-const leftIn = pl.readCSV(join(given, "lies.csv")).rename({ word: "finish_lie", category: "left_category" }).lazy();
+const categories = Object.fromEntries(pl.readCSV(join(given, "lies.csv")).toRecords().map(({ word, category }) => [word, category]));
+const categoryOf = (name) => pl.col(name).replaceStrict({ old: categories, default_: pl.lit(null), returnDtype: pl.Utf8 });
 const expected = pl.readCSV(join(given, "expected.csv"), { dtypes: { tenths: pl.Int32 } }).lazy();
 const before = expected.select(pl.col("category").alias("lie_category"), pl.col("tenths"), pl.col("strokes").alias("expected_before"));
 const after = expected.select(pl.col("category").alias("finish_category"), pl.col("tenths").alias("finish_tenths"), pl.col("strokes").alias("after"));
@@ -29,11 +30,9 @@ const sameHole = ["hole", "round", "date", "player"].map((name) => next(name).eq
 const penalty = pl.col("penalty").fillNull(0);
 const pickedUp = pl.col("holed").eq(pl.lit("no")).fillNull(false);
 
-const shots = pl
+const job = pl
   .scanCSV(log, { schema: types })
-  .join(lies, { on: "lie", how: "left" })
-  .join(leftIn, { on: "finish_lie", how: "left" })
-  .withColumns(pl.col("to_hole").mul(10).round(0).cast(pl.Int32).alias("tenths"))
+  .withColumns(categoryOf("lie").alias("lie_category"), categoryOf("finish_lie").alias("left_category"), pl.col("to_hole").mul(10).round(0).cast(pl.Int32).alias("tenths"))
   .withColumns(
     pl.when(sameHole).then(next("lie_category")).when(pickedUp).then(pl.col("left_category")).otherwise(pl.lit("holed")).alias("finish_category"),
     pl.when(sameHole).then(next("tenths")).when(pickedUp).then(pl.col("left").mul(10).round(0).cast(pl.Int32)).otherwise(pl.lit(0)).cast(pl.Int32).alias("finish_tenths"),
@@ -52,13 +51,20 @@ const shots = pl
       .and(pl.col("intent").fillNull("").isIn(["lay up", "get out"]).not())
       .alias("at_green"),
     pl.col("to_hole").div(25).floor().mul(25).alias("band_from_yd"),
-  )
-  .collectSync();
-shots.writeParquet(join(out, "shots.parquet"), { compression: "zstd" });
+  );
+const file = join(out, "shots.parquet");
+let shots;
+if (memory) {
+  const held = job.collectSync();
+  held.writeParquet(file, { compression: "zstd" });
+  shots = held.lazy();
+} else {
+  job.sinkParquet(file, { compression: "zstd", maintainOrder: false }).collectSync();
+  shots = pl.scanParquet(file);
+}
 
 const quantile = (p, name) => pl.col("proximity_ft").quantile(p, "linear").alias(name);
 shots
-  .lazy()
   .filter(pl.col("at_green"))
   .withColumns(pl.when(pl.col("lie_category").eq(pl.lit("tee"))).then(pl.lit("fairway")).otherwise(pl.col("lie_category")).alias("lie_group"))
   .groupBy(["player", "lie_group", "band_from_yd"])
