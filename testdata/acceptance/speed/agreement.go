@@ -5,6 +5,7 @@ package main
 import (
 	"database/sql"
 	"fmt"
+	"path/filepath"
 )
 
 // oursAgrees prints how many cells the program's quantiles, counts and strokes gained share with the reference, or fails.
@@ -52,7 +53,7 @@ func agree(reference, found string) error {
 
 // copyAgrees prints how many rows a copy shares with the log that it comes from, or fails.
 func copyAgrees(log, out string) error {
-	pool, err := openDuckDB(out)
+	pool, err := openDuckDB(filepath.Dir(out))
 	if err != nil {
 		return err
 	}

@@ -11,9 +11,9 @@ import (
 	_ "github.com/duckdb/duckdb-go/v2"
 )
 
-// openDuckDB is a database in memory that keeps what does not fit beside a file or folder. Readers are told names and
-// types, so that nothing is guessed, and rows may come in any order, so that none waits for another.
-func openDuckDB(beside string) (*sql.DB, error) {
+// openDuckDB is a database in memory that puts what does not fit there into a folder of its own within the given one.
+// Rows may come in any order, so that none waits for another.
+func openDuckDB(folder string) (*sql.DB, error) {
 	pool, err := sql.Open("duckdb", "")
 	if err != nil {
 		return nil, err
@@ -22,7 +22,7 @@ func openDuckDB(beside string) (*sql.DB, error) {
 	return pool, execute(pool,
 		fmt.Sprintf("SET threads = %d", threads),
 		"SET preserve_insertion_order = false",
-		fmt.Sprintf("SET temp_directory = '%s/spilt'", filepath.Dir(beside)))
+		fmt.Sprintf("SET temp_directory = '%s/spilt'", folder))
 }
 
 func execute(pool *sql.DB, statements ...string) error {
@@ -34,7 +34,8 @@ func execute(pool *sql.DB, statements ...string) error {
 	return nil
 }
 
-// readCSV is the reader of a log, packed or not, or of the files that a pattern names.
+// readCSV is the reader of a log, packed or not, or of the files that a pattern names. It is told names and types, so that
+// nothing is guessed.
 func readCSV(log string) string {
 	return fmt.Sprintf(`read_csv('%s', auto_detect = false, header = true, delim = ',', quote = '"', columns = %s)`, log, columnsForDuckDB())
 }
@@ -44,7 +45,7 @@ func duckDBCopy(log, out string) error {
 	if err := os.Mkdir(out, 0o755); err != nil {
 		return err
 	}
-	pool, err := openDuckDB(out)
+	pool, err := openDuckDB(filepath.Dir(out))
 	if err != nil {
 		return err
 	}
@@ -59,12 +60,12 @@ func duckDB(log, out string) error {
 	if err := os.Mkdir(out, 0o755); err != nil {
 		return err
 	}
-	pool, err := openDuckDB(out)
+	given := filepath.Dir(out)
+	pool, err := openDuckDB(given)
 	if err != nil {
 		return err
 	}
 	defer pool.Close()
-	given := filepath.Dir(out)
 	return execute(pool,
 		fmt.Sprintf("CREATE TABLE lies AS FROM read_csv('%s/lies.csv')", given),
 		fmt.Sprintf("CREATE TABLE expected AS SELECT category, CAST(tenths AS INTEGER) AS tenths, strokes FROM read_csv('%s/expected.csv')", given),

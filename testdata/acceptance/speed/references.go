@@ -12,7 +12,7 @@ import (
 // writeReferences writes what the other sides are given: the words of lies, and the baseline by lie category and tenths
 // of the unit that the log has there, feet on the green and yards elsewhere.
 func writeReferences(folder string) error {
-	pool, err := openDuckDB(filepath.Join(folder, "lies.csv"))
+	pool, err := openDuckDB(folder)
 	if err != nil {
 		return err
 	}
