@@ -51,17 +51,20 @@ func (l likeForLike) difference(which int, draws playerDraws) (difference float6
 		}
 	}
 	fit := estimate.FitWithinStrata(sums, 1, draws.rounds)
-	informative := min(roundsIn(rounds[0]...), roundsIn(rounds[1]...))
+	informative := min(roundsIn(rounds[0], draws.rounds), roundsIn(rounds[1], draws.rounds))
 	return fit.Coefficients[0], draws.Linear(fit.Coefficients[0], fit.Influences[0], informative, Level)
 }
 
-// roundsIn is the number of different rounds in sums that are in order.
-func roundsIn(cells ...roundSums) int {
-	seen := map[int32]bool{}
+// roundsIn is how many of all rounds there are in sums that are in order.
+func roundsIn(cells []roundSums, rounds int) (n int) {
+	seen := make([]bool, rounds)
 	for _, cell := range cells {
 		for i := range cell {
-			seen[cell[i].round] = true
+			if round := cell[i].round; !seen[round] {
+				seen[round] = true
+				n++
+			}
 		}
 	}
-	return len(seen)
+	return n
 }

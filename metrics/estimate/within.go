@@ -36,8 +36,10 @@ type WithinFit struct {
 func FitWithinStrata(sums []StratumSums, predictors, rounds int) WithinFit {
 	means := stratumMeans(sums, predictors)
 	square, right := mat.NewSymDense(predictors, nil), make([]float64, predictors)
-	for _, s := range sums {
-		xx, xy := s.centred(&means[s.Stratum])
+	xx, xy := mat.NewSymDense(predictors, nil), make([]float64, predictors)
+	for i := range sums {
+		s := &sums[i]
+		s.centred(&means[s.Stratum], xx, xy)
 		for j := range predictors {
 			right[j] += xy[j]
 			for k := j; k < predictors; k++ {
@@ -69,8 +71,10 @@ func FitWithinStrata(sums []StratumSums, predictors, rounds int) WithinFit {
 			fit.Coefficients[j] += inverse.At(i, k) * right[l]
 		}
 	}
-	for _, s := range sums {
-		xx, pull := s.centred(&means[s.Stratum])
+	correction := math.Sqrt(rows / spare)
+	for i := range sums {
+		s, pull := &sums[i], xy
+		s.centred(&means[s.Stratum], xx, pull)
 		for _, j := range varying {
 			for _, k := range varying {
 				pull[j] -= xx.At(j, k) * fit.Coefficients[k]
@@ -78,7 +82,7 @@ func FitWithinStrata(sums []StratumSums, predictors, rounds int) WithinFit {
 		}
 		for i, j := range varying {
 			for k, l := range varying {
-				fit.Influences[j][s.Round] += inverse.At(i, k) * pull[l] * math.Sqrt(rows/spare)
+				fit.Influences[j][s.Round] += inverse.At(i, k) * pull[l] * correction
 			}
 		}
 	}
@@ -154,10 +158,9 @@ func (m *stratumMean) varies() bool {
 	return false
 }
 
-// centred are Σxx' and Σxy of a round about the means of its stratum.
-func (s *StratumSums) centred(m *stratumMean) (xx *mat.SymDense, xy []float64) {
+// centred puts Σxx' and Σxy of a round about the means of its stratum into xx and xy.
+func (s *StratumSums) centred(m *stratumMean, xx *mat.SymDense, xy []float64) {
 	k := len(s.X)
-	xx, xy = mat.NewSymDense(k, nil), make([]float64, k)
 	at := 0
 	for i := range k {
 		xy[i] = s.XY[i] - m.x[i]*s.Y - m.y*s.X[i] + s.N*m.x[i]*m.y
@@ -166,7 +169,6 @@ func (s *StratumSums) centred(m *stratumMean) (xx *mat.SymDense, xy []float64) {
 			at++
 		}
 	}
-	return xx, xy
 }
 
 // diagonal is the place of the square of predictor j in an upper triangle.
