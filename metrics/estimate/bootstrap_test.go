@@ -139,7 +139,7 @@ func TestRatioCoversAtItsLevel(t *testing.T) {
 	for _, row := range []struct {
 		rounds    int
 		low, high float64
-	}{{5, 0.84, 0.92}, {10, 0.86, 0.92}, {20, 0.86, 0.92}, {46, 0.87, 0.93}} {
+	}{{5, 0.84, 0.92}, {10, 0.86, 0.92}, {20, 0.86, 0.92}, {46, 0.87, 0.93}, {150, 0.87, 0.93}} {
 		r := NewResampler(row.rounds, 2000, 1)
 		share := coverage(t, 1000, func(random *rand.Rand) (Interval, float64) {
 			num, den := roundSums(random, row.rounds)
