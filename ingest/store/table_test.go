@@ -173,6 +173,7 @@ func TestVerifyTellsWhatDiffers(t *testing.T) {
 		{func(s *sums) { s.columns[0].max++ }, "column day: found"},
 		{func(s *sums) { s.columns[4].sum++ }, "column holed: found"},
 		{func(s *sums) { s.columns[0].kind = "STRING" }, "column day is DATE, expected STRING"},
+		{func(s *sums) { s.columns[2].codec = "SNAPPY" }, "column feet is packed by ZSTD, expected SNAPPY"},
 		{func(s *sums) { s.columns[4].name = "other" }, `column 4 is "holed", expected "other"`},
 		{func(s *sums) { s.columns = s.columns[1:] }, "5 columns, expected 4"},
 	} {

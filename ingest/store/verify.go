@@ -1,13 +1,19 @@
 package store
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/parquet-go/parquet-go"
+	"github.com/parquet-go/parquet-go/encoding"
+	"github.com/parquet-go/parquet-go/format"
+
+	"roundmill/ingest/ordered"
 )
 
 // sums is what a file must hold: its rows, and of every column the name, the
@@ -20,6 +26,7 @@ type sums struct {
 
 type columnSum struct {
 	name, kind    string // the type as Parquet calls it
+	codec         string // that its pages are compressed with
 	nulls         int64
 	sum, min, max float64
 }
@@ -27,7 +34,7 @@ type columnSum struct {
 func newSums(schema *arrow.Schema) *sums {
 	s := &sums{columns: make([]columnSum, schema.NumFields())}
 	for i, field := range schema.Fields() {
-		s.columns[i] = columnSum{name: field.Name, kind: parquetTypes[field.Type.ID()]}
+		s.columns[i] = columnSum{name: field.Name, kind: parquetTypes[field.Type.ID()], codec: format.Zstd.String()}
 	}
 	return s
 }
@@ -79,14 +86,12 @@ func verifyFile(path string, want *sums) error {
 	return verify(file, info.Size(), want)
 }
 
-func verify(r io.ReaderAt, size int64, want *sums) (err error) {
-	// The reader panics on some damage (v0.32.0, page index out of bounds).
-	defer func() {
-		if panicked := recover(); panicked != nil {
-			err = fmt.Errorf("the reader gave up: %v", panicked)
-		}
-	}()
-	file, err := parquet.OpenFile(r, size)
+func verify(r io.ReaderAt, size int64, want *sums) error {
+	var file *parquet.File
+	err := unlessItGivesUp(func() (err error) {
+		file, err = parquet.OpenFile(r, size)
+		return err
+	})
 	if err != nil {
 		return err
 	}
@@ -97,24 +102,52 @@ func verify(r io.ReaderAt, size int64, want *sums) (err error) {
 	if len(fields) != len(want.columns) {
 		return fmt.Errorf("%d columns, expected %d", len(fields), len(want.columns))
 	}
-	for i := range want.columns {
-		expected := &want.columns[i]
-		if fields[i].Name() != expected.name {
-			return fmt.Errorf("column %d is %q, expected %q", i, fields[i].Name(), expected.name)
+	failures := make([]error, len(want.columns))
+	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
+	for i := range failures {
+		group.Go(func() error {
+			failures[i] = unlessItGivesUp(func() error { return verifyColumn(file, i, fields[i], &want.columns[i]) })
+			return nil
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return err
+	}
+	return cmp.Or(failures...) // the same one every time
+}
+
+// unlessItGivesUp turns a panic of the reader into an error: it panics on some damage (v0.32.0, page index out of bounds).
+func unlessItGivesUp(read func() error) (err error) {
+	defer func() {
+		if panicked := recover(); panicked != nil {
+			err = fmt.Errorf("the reader gave up: %v", panicked)
 		}
-		if !fields[i].Leaf() || !fields[i].Optional() {
-			return fmt.Errorf("column %s: expected one value a row, or null", expected.name)
+	}()
+	return read()
+}
+
+func verifyColumn(file *parquet.File, column int, field parquet.Field, expected *columnSum) error {
+	if field.Name() != expected.name {
+		return fmt.Errorf("column %d is %q, expected %q", column, field.Name(), expected.name)
+	}
+	if !field.Leaf() || !field.Optional() {
+		return fmt.Errorf("column %s: expected one value a row, or null", expected.name)
+	}
+	found := columnSum{name: expected.name, kind: field.Type().String(), codec: expected.codec}
+	if found.kind != expected.kind {
+		return fmt.Errorf("column %s is %s, expected %s", expected.name, found.kind, expected.kind)
+	}
+	for _, group := range file.Metadata().RowGroups {
+		// Pages of another codec may be unpacked to no end (v0.32.0, LZ4).
+		if codec := group.Columns[column].MetaData.Codec.String(); codec != expected.codec {
+			return fmt.Errorf("column %s is packed by %s, expected %s", expected.name, codec, expected.codec)
 		}
-		found := columnSum{name: expected.name, kind: fields[i].Type().String()}
-		if found.kind != expected.kind {
-			return fmt.Errorf("column %s is %s, expected %s", expected.name, found.kind, expected.kind)
-		}
-		if err := sumColumn(file, i, &found); err != nil {
-			return fmt.Errorf("column %s: %w", expected.name, err)
-		}
-		if found != *expected {
-			return fmt.Errorf("column %s: found %+v, expected %+v", expected.name, found, *expected)
-		}
+	}
+	if err := sumColumn(file, column, &found); err != nil {
+		return fmt.Errorf("column %s: %w", expected.name, err)
+	}
+	if found != *expected {
+		return fmt.Errorf("column %s: found %+v, expected %+v", expected.name, found, *expected)
 	}
 	return nil
 }
@@ -174,23 +207,44 @@ func sumPages(pages parquet.Pages, sum *columnSum, seen *int64) (err error) {
 	}
 }
 
+// sumPage adds the values of a page; those of one with a dictionary are codes.
 func sumPage(page parquet.Page, sum *columnSum, seen *int64) error {
-	var values [1024]parquet.Value
-	reader := page.Values()
-	for {
-		n, err := reader.ReadValues(values[:])
-		for _, v := range values[:n] {
-			if v.IsNull() {
-				continue
-			}
-			sum.add(number(v), *seen == 0)
-			*seen++
-		}
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil {
-			return err
+	values, there := page.Data(), page.NumValues()-page.NumNulls()
+	var codes *[]int32
+	if dictionary := page.Dictionary(); dictionary != nil {
+		held := values.Int32()
+		codes = &held
+		values = dictionary.Page().Data()
+	}
+	n := there
+	switch values.Kind() {
+	case encoding.Double:
+		n = addPage(sum, values.Double(), codes, *seen)
+	case encoding.Int32:
+		n = addPage(sum, values.Int32(), codes, *seen)
+	case encoding.Int64:
+		n = addPage(sum, values.Int64(), codes, *seen)
+	default:
+		bits := values.Boolean()
+		for row := range there {
+			sum.add(yesIs1(bits[row>>3]>>(row&7)&1 == 1), *seen+row == 0)
 		}
 	}
+	if n != there {
+		return fmt.Errorf("a page of %d values holds %d", there, n)
+	}
+	*seen += n
+	return nil
+}
+
+// addPage adds values, or those that codes stand for, and returns how many.
+func addPage[V float64 | int32 | int64](sum *columnSum, values []V, codes *[]int32, seen int64) int64 {
+	if codes == nil {
+		addValues(sum, values, seen)
+		return int64(len(values))
+	}
+	for i, code := range *codes {
+		sum.add(float64(values[code]), seen+int64(i) == 0)
+	}
+	return int64(len(*codes))
 }

@@ -109,10 +109,13 @@ func claims(content []byte) (claimed *sums, err error) {
 		return nil, err
 	}
 	claimed = &sums{rows: file.NumRows()}
-	for _, field := range file.Schema().Fields() {
+	for i, field := range file.Schema().Fields() {
 		column := columnSum{name: field.Name(), nulls: -1}
 		if field.Leaf() {
 			column.kind = field.Type().String()
+		}
+		if groups := file.Metadata().RowGroups; len(groups) > 0 && i < len(groups[0].Columns) {
+			column.codec = groups[0].Columns[i].MetaData.Codec.String()
 		}
 		claimed.columns = append(claimed.columns, column)
 	}
