@@ -1,8 +1,11 @@
 package store
 
 import (
+	"errors"
 	"fmt"
+	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +14,8 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/memory"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"roundmill/ingest/ordered"
 )
 
 // drawnBatch has columns of every type, each with no nulls, some or nothing else, and dictionaries whose codes take one,
@@ -64,7 +69,7 @@ func drawnBatch(t *rapid.T, rows int) arrow.RecordBatch {
 	return array.NewRecordBatch(arrow.NewSchema(fields, nil), columns, int64(rows))
 }
 
-// inMemory and onDisk are limits of a pile: nothing goes to its file, or nearly everything.
+// limits are those of a pile, so that nothing goes to its file, or nearly everything.
 var limits = map[string]int{"in memory": pileBytes, "on disk": 1}
 
 // Whatever the types and nulls of a batch and however it is cut into pieces, their rows come back in any order that is
@@ -118,6 +123,152 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 				t.Fatal(left, err)
 			}
 		}))
+	}
+}
+
+// A faultyDisk fails one of its calls, told by number.
+type faultyDisk struct {
+	OSDisk
+	calls, fails int
+}
+
+var errInjected = errors.New("injected fault")
+
+func (d *faultyDisk) ask() error {
+	if d.calls++; d.calls == d.fails {
+		return errInjected
+	}
+	return nil
+}
+
+func (d *faultyDisk) Create(path string) (File, error) {
+	if err := d.ask(); err != nil {
+		return nil, err
+	}
+	file, err := d.OSDisk.Create(path)
+	return &faultyFile{file, d}, err
+}
+
+func (d *faultyDisk) Remove(path string) error { return errors.Join(d.ask(), d.OSDisk.Remove(path)) }
+
+type faultyFile struct {
+	File
+	disk *faultyDisk
+}
+
+func (f *faultyFile) Write(p []byte) (int, error) {
+	if err := f.disk.ask(); err != nil {
+		return 0, err
+	}
+	return f.File.Write(p)
+}
+
+func (f *faultyFile) ReadAt(p []byte, at int64) (int, error) {
+	if err := f.disk.ask(); err != nil {
+		return 0, err
+	}
+	return f.File.ReadAt(p, at)
+}
+
+func (f *faultyFile) Close() error { return errors.Join(f.disk.ask(), f.File.Close()) }
+
+// Whatever call to the disk fails, it is told what was going on, and no file is left.
+func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
+	for fails := 1; ; fails++ {
+		scratch, disk := t.TempDir(), &faultyDisk{fails: fails}
+		pile := NewPile(schema, disk, scratch)
+		pile.limit = 1
+		err := func() error {
+			var kept []Kept
+			for from := range 4 {
+				piece, err := pile.Add(batch(40, 0), 10*from, 10*from+10)
+				if err != nil {
+					return err
+				}
+				kept = append(kept, piece)
+			}
+			_, err := pile.Batch(kept)
+			return err
+		}()
+		err = errors.Join(err, pile.Close())
+		if disk.calls < fails {
+			if err != nil || fails < 8 {
+				t.Errorf("%d calls, %v", disk.calls, err)
+			}
+			return
+		}
+		if !errors.Is(err, errInjected) || !strings.Contains(err.Error(), "rows kept in a temporary file") {
+			t.Errorf("call %d fails: %v", fails, err)
+		}
+		if left, err := os.ReadDir(scratch); err != nil || len(left) > 0 {
+			t.Error(left, err)
+		}
+	}
+}
+
+// Several goroutines may ask at once, also for what is on disk.
+func TestAPileIsReadFromSeveralGoroutines(t *testing.T) {
+	for where, limit := range limits {
+		t.Run(where, func(t *testing.T) {
+			pile := NewPile(schema, OSDisk{}, t.TempDir())
+			defer pile.Close()
+			pile.limit = limit
+			whole := batch(1000, 0)
+			var kept []Kept
+			for from := 0; from < 1000; from += 10 {
+				piece, err := pile.Add(whole, from, from+10)
+				if err != nil {
+					t.Fatal(err)
+				}
+				kept = append(kept, piece)
+			}
+			want := rowsOf(whole, 0, 1000)
+			group := ordered.NewGroup(8)
+			for i := range 50 {
+				group.Go(func() error {
+					got, err := pile.Batch(kept[i : i+50])
+					if err == nil && !slices.Equal(rowsOf(got, 0, 500), want[10*i:10*i+500]) {
+						err = fmt.Errorf("pieces from %d on are not what was added", i)
+					}
+					return err
+				})
+			}
+			if err := group.Wait(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+}
+
+// A pile that is in its file holds a block in memory, however much is added.
+func TestTheMemoryOfAPileIsBounded(t *testing.T) {
+	pile := NewPile(schema, OSDisk{}, t.TempDir())
+	defer pile.Close()
+	pile.limit = 4 * blockBytes
+	random := rand.New(rand.NewPCG(1, 2)) // what no packing makes small
+	builder := array.NewRecordBuilder(memory.DefaultAllocator, schema)
+	for row := range 1000 {
+		builder.Field(0).(*array.Date32Builder).Append(arrow.Date32(row))
+		builder.Field(1).AppendNull()
+		builder.Field(2).(*array.Float64Builder).Append(random.Float64())
+		builder.Field(3).AppendNull()
+		builder.Field(4).AppendNull()
+	}
+	full := builder.NewRecordBatch()
+	for pile.written+int64(pile.held) < 12*blockBytes {
+		if _, err := pile.Add(full, 0, 1000); err != nil {
+			t.Fatal(err)
+		}
+		held := 0
+		for _, block := range pile.blocks {
+			held += cap(block.bytes)
+		}
+		if limit := pile.limit + blockBytes; held > limit || pile.file != nil && held > 2*blockBytes {
+			t.Fatalf("%d bytes in memory, %d in the file", held, pile.written)
+		}
+	}
+	if pile.file == nil {
+		t.Error("nothing is in the file")
 	}
 }
 

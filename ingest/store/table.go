@@ -15,6 +15,9 @@ import (
 // RowGroupRows is the length of a row group.
 const RowGroupRows = 122_880
 
+// pieceRows is how many rows of a batch that is written as it stands are packed at a time.
+const pieceRows = 8192
+
 // Options says what goes into the metadata of a file.
 type Options struct {
 	Version  string            // of the program
@@ -84,8 +87,8 @@ func (t *Table) Write(batch arrow.RecordBatch) error {
 	}
 	var groups []Group
 	rows := int(batch.NumRows())
-	for from := 0; from < rows; from += RowGroupRows {
-		groups = append(groups, Group{From: from, To: min(from+RowGroupRows, rows)})
+	for from := 0; from < rows; from += pieceRows {
+		groups = append(groups, Group{From: from, To: min(from+pieceRows, rows)})
 	}
 	return t.Add(batch, groups...)
 }
@@ -161,14 +164,12 @@ func (t *Table) flush(all bool) error {
 			break
 		}
 		parts := slices.Clone(t.held[:n])
-		t.held = t.held[n:]
 		if extra := count - RowGroupRows; extra > 0 {
-			last := &parts[n-1]
-			rest := *last
-			last.to -= extra
-			rest.from = last.to
-			t.held = append([]part{rest}, t.held...)
+			parts[n-1].to -= extra
+			n--
+			t.held[n].from = parts[n].to
 		}
+		t.held = t.held[n:]
 		rows, err := t.pile.open(parts)
 		if err != nil {
 			return t.failed(err)

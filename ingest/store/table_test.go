@@ -101,6 +101,48 @@ func TestATableIsTheSameHoweverItsRowsWereBatched(t *testing.T) {
 	}
 }
 
+// Rows may come in any number of pieces, of which a settled table lets go as it writes, and wait on disk.
+func TestATableIsTheSameWhereverItsRowsWaited(t *testing.T) {
+	rows := 2*RowGroupRows + 1000
+	whole := batch(rows, 0)
+	for _, settle := range []bool{false, true} {
+		var first []byte
+		for _, limit := range []int{pileBytes, 1} {
+			folder := building(t)
+			table := NewTable(folder, "table.parquet", schema, Options{Version: "1.2.3"})
+			table.pile.limit = limit
+			if settle {
+				if err := table.Settle(); err != nil {
+					t.Fatal(err)
+				}
+			}
+			for from := 0; from < rows; from += 7000 {
+				if err := table.Add(whole, Group{Key: fmt.Sprintf("%09d", from), From: from, To: min(from+7000, rows)}); err != nil {
+					t.Fatal(err)
+				}
+				if settle && table.Held() >= RowGroupRows {
+					t.Errorf("%d rows held after %d", table.Held(), from)
+				}
+			}
+			if err := table.CloseAndVerify(); err != nil {
+				t.Fatal(err)
+			}
+			if waiting, err := os.ReadDir(folder.Scratch()); err != nil || len(waiting) > 0 {
+				t.Error(waiting, err)
+			}
+			content, err := os.ReadFile(folder.path("table.parquet"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = content
+			} else if !bytes.Equal(first, content) {
+				t.Errorf("settled %t: other bytes where rows waited on disk", settle)
+			}
+		}
+	}
+}
+
 func TestRowGroupsHoldTheLengthAskedFor(t *testing.T) {
 	path, _ := write(t, true, batch(RowGroupRows-10, 0), batch(20, RowGroupRows-10), batch(RowGroupRows, RowGroupRows+10))
 	file, err := os.Open(path)
