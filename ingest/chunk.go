@@ -19,7 +19,8 @@ type chunk struct {
 	file     *file
 	at       int
 	data     []byte            // CSV
-	line     int               // where data begins
+	lines    []byte            // JSON, one object a line
+	line     int               // where data or lines begin
 	records  int               // about how many there are, 0 for not known
 	elements []element         // JSON
 	table    arrow.RecordBatch // Parquet; line is then the number of its first row
@@ -42,11 +43,15 @@ func (c *chunk) feed(mapping Mapping, to sink) (unused map[string]bool, seen man
 		c.feedTable(to)
 		return nil, manner{}
 	}
-	if c.elements == nil {
+	if c.data != nil {
 		c.file.feed(c.data, c.line, to)
 		return nil, manner{}
 	}
 	walker := newJSONWalker(mapping, to)
+	if c.lines != nil {
+		feeder := jsonLineFeeder{walker: walker}
+		feeder.feed(c.lines, c.line)
+	}
 	for _, e := range c.elements {
 		walker.element(e)
 	}

@@ -26,9 +26,11 @@ func (o dateOrder) String() string {
 func (f *file) settleDates(ctx context.Context, first chunk, mapping Mapping) error {
 	if first.table != nil {
 		first.table = first.table.NewSlice(0, min(1, first.table.NumRows()))
-	} else if first.elements == nil {
+	} else if first.data != nil {
 		end, _ := f.dialect.recordEnd(first.data, true)
 		first.data = first.data[:end]
+	} else if first.lines != nil {
+		first.lines = first.lines[:firstJSONLine(first.lines)]
 	} else {
 		first.elements = first.elements[:1]
 	}

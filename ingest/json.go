@@ -55,6 +55,16 @@ func (w *jsonWalker) meaningOf(outer, key string) meaning {
 	if met {
 		return m
 	}
+	m = w.look(outer, key)
+	w.meanings[name] = m
+	if m.field != noField {
+		w.seen.names[name] = m
+	}
+	return m
+}
+
+// look finds what a key means, and remembers nothing of it.
+func (w *jsonWalker) look(outer, key string) (m meaning) {
 	for _, reading := range readings(outer, key) {
 		known := false
 		if m, known = w.mapping[normalForm(reading)]; known {
@@ -63,10 +73,6 @@ func (w *jsonWalker) meaningOf(outer, key string) meaning {
 		if m, known = matchName(reading); known {
 			break
 		}
-	}
-	w.meanings[name] = m
-	if m.field != noField {
-		w.seen.names[name] = m
 	}
 	return m
 }

@@ -52,67 +52,6 @@ func (f *file) jsonChunks(reader *bufio.Reader, head []byte, at, size int, emit 
 	}
 }
 
-// isJSONLines tells a file with one object a line from a document: its first
-// line is an object, or is broken and the second one is an object.
-func isJSONLines(head []byte) bool {
-	isObject := func(line []byte) bool {
-		line = withoutComma(line)
-		return len(line) > 0 && line[0] == '{' && jsontext.Value(line).IsValid(lenient...)
-	}
-	first, rest, found := bytes.Cut(bytes.TrimLeft(head, " \t\r\n"), []byte{'\n'})
-	if !found || len(first) == 0 || first[0] != '{' {
-		return false
-	}
-	if isObject(first) {
-		return true
-	}
-	second, _, _ := bytes.Cut(rest, []byte{'\n'})
-	if !isObject(second) {
-		return false
-	}
-	decoder := jsontext.NewDecoder(bytes.NewReader(append(append(bytes.Clone(first), '\n'), second...)), lenient...)
-	_, err := decoder.ReadValue()
-	var syntactic *jsontext.SyntacticError
-	return errors.As(err, &syntactic) && syntactic.ByteOffset <= int64(len(first))+1
-}
-
-// withoutComma is a line without the comma that some write behind every object.
-func withoutComma(line []byte) []byte {
-	return bytes.TrimSpace(bytes.TrimSuffix(bytes.TrimSpace(line), []byte{','}))
-}
-
-// jsonLines reads JSON line by line; a bad line costs only itself.
-func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
-	lines := bufio.NewScanner(reader)
-	lines.Buffer(make([]byte, headBytes), maxElement)
-	current, held := chunk{file: f, at: at}, 0
-	line := 1
-	for ; lines.Scan(); line++ {
-		if text := withoutComma(lines.Bytes()); len(text) > 0 {
-			current.elements = append(current.elements, element{value: bytes.Clone(text), line: line})
-			held += len(text)
-		}
-		if held >= size {
-			if err := emit(current); err != nil {
-				return err
-			}
-			current, held = chunk{file: f, at: at}, 0
-		}
-	}
-	if len(current.elements) > 0 {
-		if err := emit(current); err != nil {
-			return err
-		}
-	}
-	switch err := lines.Err(); {
-	case errors.Is(err, bufio.ErrTooLong):
-		return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}
-	case err != nil:
-		return fmt.Errorf("%s: %w", f.name, err)
-	}
-	return nil
-}
-
 // A jsonSplitter cuts a JSON file into its top-level elements: those of an
 // array, or one value after another.
 type jsonSplitter struct {

@@ -136,7 +136,7 @@ func (r *Reader) parseChunk(_ int, t task) (*parsed, error) {
 	}
 	c := t.chunk
 	p := newRecordParser(c.file, c.at, r.options.Lies, r.options.PuttUnit)
-	p.rows.reserve(min(c.records, len(c.data)/shortestRecord+1))
+	p.rows.reserve(min(c.records, (len(c.data)+len(c.lines))/shortestRecord+1))
 	p.commas = c.file.dialect.delimiter != ',' || bytes.IndexByte(c.data, '"') >= 0
 	p.unguard = isListOfRejects(c.file.names)
 	unused, keys := c.feed(r.options.Columns, p)

@@ -1,0 +1,87 @@
+package ingest
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// isJSONLines tells a file with one object a line from a document: its first
+// line is an object, or is broken and the second one is an object.
+func isJSONLines(head []byte) bool {
+	isObject := func(line []byte) bool {
+		line = withoutComma(line)
+		return len(line) > 0 && line[0] == '{' && jsontext.Value(line).IsValid(lenient...)
+	}
+	first, rest, found := bytes.Cut(bytes.TrimLeft(head, " \t\r\n"), []byte{'\n'})
+	if !found || len(first) == 0 || first[0] != '{' {
+		return false
+	}
+	if isObject(first) {
+		return true
+	}
+	second, _, _ := bytes.Cut(rest, []byte{'\n'})
+	if !isObject(second) {
+		return false
+	}
+	decoder := jsontext.NewDecoder(bytes.NewReader(append(append(bytes.Clone(first), '\n'), second...)), lenient...)
+	_, err := decoder.ReadValue()
+	var syntactic *jsontext.SyntacticError
+	return errors.As(err, &syntactic) && syntactic.ByteOffset <= int64(len(first))+1
+}
+
+// withoutComma is a line without the comma that some write behind every object.
+func withoutComma(line []byte) []byte {
+	return bytes.TrimSpace(bytes.TrimSuffix(bytes.TrimSpace(line), []byte{','}))
+}
+
+// jsonLines cuts JSON between lines; a bad line costs only itself.
+func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) error) error {
+	size = min(size, max(headBytes, 2*int(f.onDisk)))
+	line := 1
+	var carried []byte
+	for last := false; !last; {
+		data := make([]byte, len(carried)+max(size, len(carried)))
+		n := copy(data, carried)
+		read, err := io.ReadFull(reader, data[n:])
+		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
+		if err != nil && !last {
+			return fmt.Errorf("%s: %w", f.name, err)
+		}
+		data = data[:n+read]
+		whole := len(data)
+		if !last {
+			whole = bytes.LastIndexByte(data, '\n') + 1
+		}
+		carried = data[whole:]
+		if whole > 0 {
+			lines := newlines(data[:whole])
+			if err := emit(chunk{file: f, at: at, lines: data[:whole:whole], line: line, records: lines + 1}); err != nil {
+				return err
+			}
+			line += lines
+		}
+		if len(carried) > maxElement {
+			return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}
+		}
+	}
+	return nil
+}
+
+// firstJSONLine is where the first line ends that holds anything.
+func firstJSONLine(lines []byte) int {
+	for end := 0; ; {
+		length := bytes.IndexByte(lines[end:], '\n') + 1
+		if length == 0 {
+			return len(lines)
+		}
+		line := lines[end : end+length]
+		if end += length; len(withoutComma(line)) > 0 {
+			return end
+		}
+	}
+}
