@@ -21,6 +21,22 @@ var inputNames = []string{"csv", "files", "gzip", "json", "scattered"}
 // inputFiles are what these jobs write.
 var inputFiles = map[string]string{"files": "files", "gzip": "log.csv.gz", "json": "log.jsonl", "scattered": "scattered.csv"}
 
+// logSize is how much is in a log.
+type logSize struct {
+	shots int
+	bytes int64
+}
+
+func measureLog(log string) (size logSize, err error) {
+	size.shots = -1 // for the header
+	err = eachLine(log, func(line []byte) error {
+		size.shots++
+		size.bytes += int64(len(line))
+		return nil
+	})
+	return size, err
+}
+
 // files are into how many a log is split, at most.
 const files = 2000
 

@@ -39,6 +39,14 @@ func TestColumnsAreThoseOfAGeneratedLog(t *testing.T) {
 	}
 }
 
+func TestTheSizeOfALogIsItsShotsAndItsBytes(t *testing.T) {
+	log := read(t, builtIn)
+	size, err := measureLog(builtIn)
+	if want := (logSize{strings.Count(log, "\n") - 1, int64(len(log))}); size != want || err != nil {
+		t.Errorf("got %+v, %v; want %+v", size, err, want)
+	}
+}
+
 func TestFilesTogetherAreTheLogAndEachHoldsWholeRounds(t *testing.T) {
 	log := read(t, builtIn)
 	header, lines, _ := strings.Cut(log, "\n")

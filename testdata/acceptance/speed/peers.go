@@ -30,7 +30,11 @@ func (b *bench) inputs() error {
 		return err
 	}
 	polars := exec.Command("node", polarsScript, "--there").Run() == nil
-	fmt.Print(inputsHeading(b.players, b.rounds, b.runs, polars))
+	size, err := measureLog(log)
+	if err != nil {
+		return err
+	}
+	fmt.Print(inputsHeading(size, b.players, b.rounds, b.runs, polars))
 	var agreements []string
 	for _, name := range b.settings.inputs {
 		agreed, err := b.input(name, log, polars)
@@ -117,10 +121,9 @@ func (b *bench) pairs(name, input, log string, polars bool) ([]pair, error) {
 	}
 	pairs := []pair{{title, whole, b.duckDB("duckdb", "agree-theirs", pattern)}}
 	if polars {
-		pairs = append(pairs, pair{title, whole, b.polars("Polars, streamed", pattern)})
-	}
-	if polars && name == "csv" {
-		pairs = append(pairs, pair{title, whole, b.polars("Polars, in memory", pattern, "memory")})
+		pairs = append(pairs,
+			pair{title, whole, b.polars("Polars, streamed", pattern)},
+			pair{title, whole, b.polars("Polars, in memory", pattern, "memory")})
 	}
 	return pairs, nil
 }

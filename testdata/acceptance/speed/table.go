@@ -17,7 +17,7 @@ func heading(args []string) string {
 }
 
 // inputsHeading stands above the table of inputs, and says which jobs are set beside each other.
-func inputsHeading(players, rounds, runs int, polars bool) string {
+func inputsHeading(size logSize, players, rounds, runs int, polars bool) string {
 	absent := ""
 	if !polars {
 		absent = " Polars does not take part here: node, nodejs-polars or its binary is not there."
@@ -25,13 +25,13 @@ func inputsHeading(players, rounds, runs int, polars bool) string {
 	return fmt.Sprintf(`
 ## Beside DuckDB and Polars, and beside itself
 
-A log of %s of %s, the same rows in every input; medians of %s in turn, after one that does not count, as ours / theirs, and medians of the ratios pair by pair.
+%s, %s MB as CSV, of %s of %s, the same rows in every input; medians of %s in turn, after one that does not count, as ours / theirs, and medians of the ratios pair by pair.
 
-The peers do the smaller job, the fastest way found: a typed read with no sniffing, the finish of each shot from the next one, proximity, strokes gained, all shots to zstd Parquet, and quantiles by player, lie and band; DuckDB through a window by hole and a second read, in any order of rows; Polars takes the rows to follow each other in the log, and does it streamed and, on the one CSV file, with all in memory too. The program does all of its own job but for charts and pages: it judges every record, finishes every figure, reads back what it wrote and waits for the disk. Of JSON lines DuckDB copies typed columns to zstd Parquet and derives nothing; `+"`--check`"+` reads and judges and writes nothing. Scattered are the lines of the CSV file, all of them in any order, beside the program on the file in order: the aim is 3.%s
+The peers do the smaller job, the fastest way found: a typed read with no sniffing, the finish of each shot from the next one, proximity, strokes gained, all shots to zstd Parquet, and quantiles by player, lie and band; DuckDB through a window by hole and a second read, in any order of rows; Polars takes the rows to follow each other in the log, and does it streamed, and again with all of it in memory. The program does all of its own job but for charts and pages: it judges every record, finishes every figure, reads back what it wrote and waits for the disk. Of JSON lines DuckDB copies typed columns to zstd Parquet and derives nothing; `+"`--check`"+` reads and judges and writes nothing. Scattered are the lines of the CSV file, all of them in any order, beside the program on the file in order: the aim is 3.%s
 
 | input | beside | wall s | CPU s | peak MiB | ratio of wall | of CPU | of peak |
 |---|---|---|---|---|---|---|---|
-`, counted(players, "player"), counted(rounds, "round"), counted(runs, "run"), absent)
+`, counted(size.shots, "shot"), figure(float64(size.bytes)/1e6), counted(players, "player"), counted(rounds, "round"), counted(runs, "run"), absent)
 }
 
 // line is the pair in the table of inputs.

@@ -28,9 +28,10 @@ func TestGrowthIsToldPerMillionShots(t *testing.T) {
 }
 
 func TestEveryTableHasAsManyCellsInEachLineAsInItsHead(t *testing.T) {
+	size := logSize{10_160_000, 1_474_000_000}
 	one := &side{name: "one", runs: []run{{1, 1, 1}}}
 	for name, table := range map[string]string{
-		"inputs": inputsHeading(400, 348, 5, true) + pair{"one CSV file", one, one}.line(),
+		"inputs": inputsHeading(size, 400, 348, 5, true) + pair{"one CSV file", one, one}.line(),
 		"growth": growthHeading(5) + growthLine(1, 1, 1, "a file", one.runs),
 		"demo":   demoTable(3389, 11, []*side{one}),
 	} {
@@ -43,20 +44,21 @@ func TestEveryTableHasAsManyCellsInEachLineAsInItsHead(t *testing.T) {
 }
 
 func TestTheWordsAboveTheTablesSayWhoTakesPartAndHowOften(t *testing.T) {
+	size := logSize{10_160_000, 1_474_000_000}
 	for text, want := range map[string]string{
-		heading([]string{"--runs", "7"}): "`go -C testdata/acceptance run ./speed --runs 7`\n",
-		inputsHeading(400, 348, 5, true): "400 players of 348 rounds, the same rows in every input; medians of 5 runs in turn",
-		inputsHeading(1, 1000, 1, false): "one player of 1,000 rounds, the same rows in every input; medians of one run in turn",
-		inputsHeading(1, 1, 1, false):    "Polars does not take part here",
-		growthHeading(5):                 "medians of 5 runs",
-		agreed([]string{"a: b", "c: d"}): "\n- a: b\n- c: d\n",
-		demoTable(3389, 11, nil):         "`--demo`, 3,389 shots, medians of 11 runs",
+		heading([]string{"--runs", "7"}):       "`go -C testdata/acceptance run ./speed --runs 7`\n",
+		inputsHeading(size, 400, 348, 5, true): "10,160,000 shots, 1474 MB as CSV, of 400 players of 348 rounds, the same rows in every input; medians of 5 runs in turn",
+		inputsHeading(size, 1, 1000, 1, false): "one player of 1,000 rounds, the same rows in every input; medians of one run in turn",
+		inputsHeading(size, 1, 1, 1, false):    "Polars does not take part here",
+		growthHeading(5):                       "medians of 5 runs",
+		agreed([]string{"a: b", "c: d"}):       "\n- a: b\n- c: d\n",
+		demoTable(3389, 11, nil):               "`--demo`, 3,389 shots, medians of 11 runs",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
 	}
-	if strings.Contains(inputsHeading(1, 1, 1, true), "does not take part") {
+	if strings.Contains(inputsHeading(size, 1, 1, 1, true), "does not take part") {
 		t.Error("Polars takes part and is said not to")
 	}
 }
