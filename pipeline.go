@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime"
+	"runtime/debug"
 	"syscall"
 
 	"roundmill/ingest/ordered"
@@ -30,7 +31,14 @@ const (
 	exitInterrupted = 130 // Ctrl-C
 )
 
+// memoryWanted is what the program stays within if it can, however long the log:
+// past it garbage is collected sooner. GOMEMLIMIT goes before it.
+const memoryWanted = 192 << 20
+
 func main() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryWanted)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()

@@ -155,7 +155,7 @@ const mostAimedFor = 30
 // before the right. Bands with fewer than 20 logged misses or 5 rounds of them
 // have none.
 func (f *AimFigures) Rows() []Aim {
-	if len(f.unknownLies()) > 0 || f.playersOfLog() > mostAimedFor {
+	if len(f.unknownLies()) > 0 || f.options.playersOfLog(len(f.players)) > mostAimedFor {
 		return nil
 	}
 	draws := resamplers{seed: f.options.Seed, resamples: aimResamples}
@@ -175,8 +175,6 @@ func (f *AimFigures) Rows() []Aim {
 		return rows
 	})
 }
-
-func (f *AimFigures) playersOfLog() int { return max(f.options.Players, len(f.players)) }
 
 // aimTotal counts what a band has.
 type aimTotal struct{ shots, misses, rounds, depths, widths int64 }
@@ -212,7 +210,7 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 	if lies := f.unknownLies(); len(lies) > 0 {
 		return []Warning{{Figure: "aim", Text: "no advice on aim: the baseline has no strokes to hole out from " + strings.Join(lies, " and ")}}
 	}
-	if players := f.playersOfLog(); players > mostAimedFor {
+	if players := f.options.playersOfLog(len(f.players)); players > mostAimedFor {
 		return []Warning{{Figure: "aim", Text: fmt.Sprintf("no advice on aim: it is worked out for up to %d players at once, and these are %d; --player NAME narrows them", mostAimedFor, players)}}
 	}
 	for _, name := range f.players.names() {

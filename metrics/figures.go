@@ -6,11 +6,9 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
-	"sync"
 	"time"
 
 	"roundmill/ingest/ordered"
-	"roundmill/metrics/estimate"
 	"roundmill/transform"
 	"roundmill/transform/baseline"
 )
@@ -32,6 +30,9 @@ type Options struct {
 	Goal     Goal            // zero: none
 	Players  int             // how many the whole log has, where a Set gets some of them; 0: those of the Set
 }
+
+// playersOfLog is how many players there are, given how many a group met.
+func (o Options) playersOfLog(met int) int { return max(o.Players, met) }
 
 // Figures is a group of figures that is added up over enriched batches of whole
 // rounds. The result does not depend on how the rounds were put into batches.
@@ -251,38 +252,4 @@ func rowsOf[A, R any](players byPlayer[A], rows func(name string, figures *A) []
 		panic(err) // only a panic there is an error
 	}
 	return slices.Concat(made...)
-}
-
-// resamplers hands out one resampler for each number of rounds. It may be
-// shared by goroutines.
-type resamplers struct {
-	seed      uint64
-	resamples int // 0: Resamples
-	lock      sync.Mutex
-	made      map[int]*estimate.Resampler
-	draws     int // of all that are kept
-}
-
-// mostDraws are kept, at two bytes each; past that all are made anew when they
-// are asked for again. Cells of many long seasons have hundreds of numbers of
-// rounds between them, a megabyte and more each.
-const mostDraws = 16 << 20
-
-func (r *resamplers) of(rounds int) *estimate.Resampler {
-	r.lock.Lock()
-	defer r.lock.Unlock()
-	if r.made == nil {
-		r.made = map[int]*estimate.Resampler{}
-	}
-	made := r.made[rounds]
-	if made == nil {
-		resamples := cmp.Or(r.resamples, Resamples)
-		if r.draws += rounds * resamples; r.draws > mostDraws {
-			clear(r.made)
-			r.draws = rounds * resamples
-		}
-		made = estimate.NewResampler(rounds, resamples, r.seed)
-		r.made[rounds] = made
-	}
-	return made
 }

@@ -240,7 +240,7 @@ func (f *SquadFigures) warnings() (warnings []Warning) {
 			warnings = append(warnings, Warning{Figure: "strokes gained", Player: name,
 				Text: fmt.Sprintf("%d complete holes with a stroke that the baseline does not know are left out", unrated)})
 		}
-		if rounds < leastRounds && len(f.players) > 1 {
+		if rounds < leastRounds && f.options.playersOfLog(len(f.players)) > 1 {
 			warnings = append(warnings, Warning{Figure: "squad", Player: name,
 				Text: fmt.Sprintf("%d of the %d rounds with strokes gained that a rank needs: not ranked", rounds, leastRounds)})
 		}

@@ -12,11 +12,11 @@ import (
 )
 
 const (
-	pileBytes  = 32 << 20 // what a pile keeps in memory, and past that in its file
+	pileBytes  = 4 << 20 // what a pile keeps in memory, and past that in its file
 	blockBytes = 1 << 20  // what it writes at a time
 )
 
-// A Pile keeps rows of record batches of one schema, packed, in memory and, once they are more than 32 MB, in a
+// A Pile keeps rows of record batches of one schema, packed, in memory and, once they are more than 4 MB, in a
 // temporary file, so that its memory stays bounded. What is kept refers to nothing of the batches it came from. Columns
 // are of fixed width, booleans, or dictionaries of strings with codes of 32 bits.
 type Pile struct {

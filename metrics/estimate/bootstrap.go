@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"sync"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -46,6 +47,7 @@ type Resampler struct {
 	seed                      uint64
 	drawn                     sync.Once
 	draws                     []uint16 // resamples rows of as many blocks as there are, once drawn
+	held                      atomic.Int64
 }
 
 // NewResampler returns a resampler for a player with this many rounds. It costs nothing until something is drawn.
@@ -197,7 +199,11 @@ func (r *Resampler) drawAll() {
 	for i := range r.draws {
 		r.draws[i] = uint16(random.Uint32N(uint32(r.blocks)))
 	}
+	r.held.Store(int64(len(r.draws)))
 }
+
+// Draws is how many draws are held in memory, two bytes each.
+func (r *Resampler) Draws() int { return int(r.held.Load()) }
 
 // draw lists the blocks of one resample.
 func (r *Resampler) draw(resample int) []uint16 {
