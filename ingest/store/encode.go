@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 	"sync"
 
 	"github.com/apache/arrow-go/v18/arrow"
@@ -140,56 +141,55 @@ func (e *encoder) rowGroup(rows *opened, sums *sums) error {
 	return about.Finish(0, e.groups-1)
 }
 
-// buffers are what a column is made in.
-type buffers struct {
-	levels  []int16
-	values  []byte
-	answers []bool
-}
-
-var spareBuffers = sync.Pool{New: func() any { return new(buffers) }}
+var spare = sync.Pool{New: func() any { return new(dense) }}
 
 // encodeColumn encodes a column and adds it to its sum over the rows before.
 func encodeColumn(rows *opened, column int, to file.ColumnChunkWriter, sum *columnSum, before int64) error {
-	b := spareBuffers.Get().(*buffers)
-	defer spareBuffers.Put(b)
-	b.levels = rows.levels(column, b.levels[:0])
+	d := spare.Get().(*dense)
+	defer spare.Put(d)
 	seen := before - sum.nulls
 	var there int
 	var err error
 	switch to := to.(type) {
 	case *file.Float64ColumnChunkWriter:
-		b.values = rows.values(column, b.values[:0], 8)
-		values := arrow.GetData[float64](b.values)
-		there = len(values)
-		addValues(sum, values, seen)
-		_, err = to.WriteBatch(values, b.levels, nil)
+		rows.values(column, 8, d)
+		there, err = encodeValues[float64](d, to, sum, seen)
 	case *file.Int64ColumnChunkWriter:
-		b.values = rows.values(column, b.values[:0], 8)
-		values := arrow.GetData[int64](b.values)
-		there = len(values)
-		addValues(sum, values, seen)
-		_, err = to.WriteBatch(values, b.levels, nil)
+		rows.values(column, 8, d)
+		there, err = encodeValues[int64](d, to, sum, seen)
 	case *file.Int32ColumnChunkWriter:
-		b.values = rows.values(column, b.values[:0], 4)
-		values := arrow.GetData[int32](b.values)
-		there = len(values)
-		addValues(sum, values, seen)
-		_, err = to.WriteBatch(values, b.levels, nil)
+		rows.values(column, 4, d)
+		there, err = encodeValues[int32](d, to, sum, seen)
 	case *file.BooleanColumnChunkWriter:
-		b.answers = rows.answers(column, b.answers[:0])
-		there = len(b.answers)
-		for i, yes := range b.answers {
+		rows.answers(column, d)
+		there = len(d.answers)
+		for i, yes := range d.answers {
 			sum.add(yesIs1(yes), seen+int64(i) == 0)
 		}
-		_, err = to.WriteBatch(b.answers, b.levels, nil)
+		_, err = to.WriteBatch(d.answers, d.levels, nil)
 	default:
 		words := rows.column(column).(*array.Dictionary)
 		there = words.Len() - words.NullN()
-		err = encodeWords(words, b.levels, to)
+		d.levels = slices.Repeat([]int16{1}, words.Len())
+		for row := range d.levels {
+			if words.NullN() > 0 && words.IsNull(row) {
+				d.levels[row] = 0
+			}
+		}
+		err = encodeWords(words, d.levels, to)
 	}
 	sum.nulls += int64(rows.rows - there)
 	return err
+}
+
+// encodeValues encodes values and says how many there are.
+func encodeValues[V float64 | int32 | int64](d *dense, to interface {
+	WriteBatch(values []V, levels, repetitions []int16) (int64, error)
+}, sum *columnSum, seen int64) (there int, err error) {
+	values := arrow.GetData[V](d.values)
+	addValues(sum, values, seen)
+	_, err = to.WriteBatch(values, d.levels, nil)
+	return len(values), err
 }
 
 // encodeWords encodes words whose dictionary holds just those in use. The pages have codes into that dictionary.

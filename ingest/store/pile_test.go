@@ -1,7 +1,6 @@
 package store
 
 import (
-	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -123,86 +122,6 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 				t.Fatal(left, err)
 			}
 		}))
-	}
-}
-
-// A faultyDisk fails one of its calls, told by number.
-type faultyDisk struct {
-	OSDisk
-	calls, fails int
-}
-
-var errInjected = errors.New("injected fault")
-
-func (d *faultyDisk) ask() error {
-	if d.calls++; d.calls == d.fails {
-		return errInjected
-	}
-	return nil
-}
-
-func (d *faultyDisk) Create(path string) (File, error) {
-	if err := d.ask(); err != nil {
-		return nil, err
-	}
-	file, err := d.OSDisk.Create(path)
-	return &faultyFile{file, d}, err
-}
-
-func (d *faultyDisk) Remove(path string) error { return errors.Join(d.ask(), d.OSDisk.Remove(path)) }
-
-type faultyFile struct {
-	File
-	disk *faultyDisk
-}
-
-func (f *faultyFile) Write(p []byte) (int, error) {
-	if err := f.disk.ask(); err != nil {
-		return 0, err
-	}
-	return f.File.Write(p)
-}
-
-func (f *faultyFile) ReadAt(p []byte, at int64) (int, error) {
-	if err := f.disk.ask(); err != nil {
-		return 0, err
-	}
-	return f.File.ReadAt(p, at)
-}
-
-func (f *faultyFile) Close() error { return errors.Join(f.disk.ask(), f.File.Close()) }
-
-// Whatever call to the disk fails, it is told what was going on, and no file is left.
-func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
-	for fails := 1; ; fails++ {
-		scratch, disk := t.TempDir(), &faultyDisk{fails: fails}
-		pile := NewPile(schema, disk, scratch)
-		pile.limit = 1
-		err := func() error {
-			var kept []Kept
-			for from := range 4 {
-				piece, err := pile.Add(batch(40, 0), 10*from, 10*from+10)
-				if err != nil {
-					return err
-				}
-				kept = append(kept, piece)
-			}
-			_, err := pile.Batch(kept)
-			return err
-		}()
-		err = errors.Join(err, pile.Close())
-		if disk.calls < fails {
-			if err != nil || fails < 8 {
-				t.Errorf("%d calls, %v", disk.calls, err)
-			}
-			return
-		}
-		if !errors.Is(err, errInjected) || !strings.Contains(err.Error(), "rows kept in a temporary file") {
-			t.Errorf("call %d fails: %v", fails, err)
-		}
-		if left, err := os.ReadDir(scratch); err != nil || len(left) > 0 {
-			t.Error(left, err)
-		}
 	}
 }
 

@@ -1,0 +1,178 @@
+package store
+
+import (
+	"encoding/binary"
+
+	"github.com/apache/arrow-go/v18/arrow"
+	"github.com/apache/arrow-go/v18/arrow/array"
+	"github.com/apache/arrow-go/v18/arrow/bitutil"
+	"github.com/apache/arrow-go/v18/arrow/memory"
+)
+
+// beyond is how far past the last value a loop may read.
+const beyond = 8
+
+// An unpacker takes a piece of so many rows apart, column after column.
+type unpacker struct {
+	raw  []byte
+	rows int
+}
+
+// packedColumn is a column of a piece.
+type packedColumn struct {
+	presence
+	values    []byte // those that are there, or codes, and beyond; answers as bits
+	words     []byte // each after its length
+	wordCount int
+}
+
+// column takes the next column off.
+func (u *unpacker) column(as arrow.DataType) (c packedColumn) {
+	there := u.rows
+	switch u.take(1)[0] {
+	case allPresent:
+		c.all = true
+	case nonePresent:
+		c.none = true
+		return c
+	default:
+		c.bits = u.take(int(bitutil.BytesForBits(int64(u.rows))))
+		there = bitutil.CountSetBits(c.bits, 0, u.rows)
+	}
+	switch as := as.(type) {
+	case *arrow.BooleanType:
+		c.values = u.take(int(bitutil.BytesForBits(int64(u.rows))))
+	case *arrow.DictionaryType:
+		c.wordCount = u.number()
+		c.words = u.raw
+		for range c.wordCount {
+			u.take(u.number())
+		}
+		c.values = u.take(there * codeWidth(c.wordCount))
+	case arrow.FixedWidthDataType:
+		c.values = u.take(there * as.Bytes())
+	}
+	return c
+}
+
+// take takes bytes off; those beyond can be read.
+func (u *unpacker) take(n int) []byte {
+	taken := u.raw[:n+beyond]
+	u.raw = u.raw[n:]
+	return taken
+}
+
+func (u *unpacker) number() int {
+	n, size := binary.Uvarint(u.raw)
+	u.raw = u.raw[size:]
+	return int(n)
+}
+
+// count is how many of rows [from, to) have a value.
+func (p presence) count(from, to int) int {
+	switch {
+	case p.all:
+		return to - from
+	case p.none:
+		return 0
+	}
+	return bitutil.CountSetBits(p.bits, from, to-from)
+}
+
+// spread puts the values of n rows, so many bytes each, where they belong.
+func (c *packedColumn) spread(into []byte, from, n, width int) {
+	values := c.values[c.count(0, from)*width:]
+	if c.all {
+		copy(into[:n*width], values)
+		return
+	}
+	at := 0
+	switch width {
+	case 4:
+		for row := range n {
+			there := c.bit(from + row)
+			binary.NativeEndian.PutUint32(into[4*row:], binary.NativeEndian.Uint32(values[at:])&-uint32(there))
+			at += 4 * there
+		}
+	case 8:
+		for row := range n {
+			there := c.bit(from + row)
+			binary.NativeEndian.PutUint64(into[8*row:], binary.NativeEndian.Uint64(values[at:])&-uint64(there))
+			at += 8 * there
+		}
+	default:
+		for row := range n {
+			if c.bit(from+row) == 1 {
+				copy(into[width*row:], values[at:at+width])
+				at += width
+			}
+		}
+	}
+}
+
+// recode puts the codes of n rows where they belong, as places among all words met.
+func (c *packedColumn) recode(into []byte, from, n int, words *recoder) {
+	width := codeWidth(c.wordCount)
+	values := c.values[c.count(0, from)*width:]
+	words.open(c)
+	for row := range n {
+		if !c.all && c.bit(from+row) == 0 {
+			continue
+		}
+		code := 0
+		switch width {
+		case 1:
+			code = int(values[0])
+		case 2:
+			code = int(binary.NativeEndian.Uint16(values))
+		case 4:
+			code = int(binary.NativeEndian.Uint32(values))
+		}
+		values = values[width:]
+		binary.NativeEndian.PutUint32(into[4*row:], uint32(words.place(code)))
+	}
+}
+
+// A recoder joins the words of pieces: it gives every word the place at which it was first met.
+type recoder struct {
+	met    []string
+	places map[string]int32
+	words  [][]byte // of the piece at hand
+	known  []int32  // their places, -1 where not met
+}
+
+// open turns to the words of another piece.
+func (r *recoder) open(c *packedColumn) {
+	r.words, r.known = r.words[:0], r.known[:0]
+	rest := unpacker{raw: c.words}
+	for range c.wordCount {
+		n := rest.number()
+		r.words = append(r.words, rest.take(n)[:n])
+		r.known = append(r.known, -1)
+	}
+}
+
+// place is the place of a word of the piece at hand.
+func (r *recoder) place(code int) int32 {
+	if r.known[code] >= 0 {
+		return r.known[code]
+	}
+	place, met := r.places[string(r.words[code])]
+	if !met {
+		place = int32(len(r.met))
+		word := string(r.words[code])
+		r.places[word] = place
+		r.met = append(r.met, word)
+	}
+	r.known[code] = place
+	return place
+}
+
+func (r *recoder) list() arrow.Array {
+	builder := array.NewStringBuilder(memory.DefaultAllocator)
+	if r.met == nil {
+		builder.Append("") // a null's code must stand for something
+	}
+	builder.AppendValues(r.met, nil)
+	return builder.NewStringArray()
+}
