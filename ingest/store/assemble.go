@@ -159,9 +159,9 @@ func (o *opened) column(column int) arrow.Array {
 		}
 		switch {
 		case words != nil:
-			packed.recode(values[4*at:], from, n, words)
+			packed.spread(values[4*at:], words.recode(&packed, from, part.to), from, n, 4)
 		case width > 0:
-			packed.spread(values[width*at:], from, n, width)
+			packed.spread(values[width*at:], packed.values[packed.count(0, from)*width:], from, n, width)
 		default:
 			bitutil.CopyBitmap(packed.values, from, n, values, at)
 		}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"encoding/binary"
 
 	"github.com/apache/arrow-go/v18/arrow"
@@ -79,10 +80,9 @@ func (p presence) count(from, to int) int {
 	return bitutil.CountSetBits(p.bits, from, to-from)
 }
 
-// spread puts the values of n rows, so many bytes each, where they belong.
-func (c *packedColumn) spread(into []byte, from, n, width int) {
-	values := c.values[c.count(0, from)*width:]
-	if c.all {
+// spread puts values, so many bytes each, into n rows where they belong; the first of them is that of row from or after.
+func (p presence) spread(into, values []byte, from, n, width int) {
+	if p.all {
 		copy(into[:n*width], values)
 		return
 	}
@@ -90,46 +90,23 @@ func (c *packedColumn) spread(into []byte, from, n, width int) {
 	switch width {
 	case 4:
 		for row := range n {
-			there := c.bit(from + row)
+			there := p.bit(from + row)
 			binary.NativeEndian.PutUint32(into[4*row:], binary.NativeEndian.Uint32(values[at:])&-uint32(there))
 			at += 4 * there
 		}
 	case 8:
 		for row := range n {
-			there := c.bit(from + row)
+			there := p.bit(from + row)
 			binary.NativeEndian.PutUint64(into[8*row:], binary.NativeEndian.Uint64(values[at:])&-uint64(there))
 			at += 8 * there
 		}
 	default:
 		for row := range n {
-			if c.bit(from+row) == 1 {
+			if p.bit(from+row) == 1 {
 				copy(into[width*row:], values[at:at+width])
 				at += width
 			}
 		}
-	}
-}
-
-// recode puts the codes of n rows where they belong, as places among all words met.
-func (c *packedColumn) recode(into []byte, from, n int, words *recoder) {
-	width := codeWidth(c.wordCount)
-	values := c.values[c.count(0, from)*width:]
-	words.open(c)
-	for row := range n {
-		if !c.all && c.bit(from+row) == 0 {
-			continue
-		}
-		code := 0
-		switch width {
-		case 1:
-			code = int(values[0])
-		case 2:
-			code = int(binary.NativeEndian.Uint16(values))
-		case 4:
-			code = int(binary.NativeEndian.Uint32(values))
-		}
-		values = values[width:]
-		binary.NativeEndian.PutUint32(into[4*row:], uint32(words.place(code)))
 	}
 }
 
@@ -139,24 +116,61 @@ type recoder struct {
 	places map[string]int32
 	words  [][]byte // of the piece at hand
 	known  []int32  // their places, -1 where not met
+	codes  []int32
 }
 
-// open turns to the words of another piece.
+// recode returns the places of the words of rows [from, to) that have one, and beyond.
+func (r *recoder) recode(c *packedColumn, from, to int) []byte {
+	r.open(c)
+	before, n := c.count(0, from), c.count(from, to)
+	width := codeWidth(c.wordCount)
+	values := c.values[before*width:]
+	r.codes = r.codes[:0]
+	switch width {
+	case 0:
+		for range n {
+			r.codes = append(r.codes, r.place(0))
+		}
+	case 1:
+		for _, code := range values[:n] {
+			r.codes = append(r.codes, r.place(int(code)))
+		}
+	case 2:
+		for i := range n {
+			r.codes = append(r.codes, r.place(int(binary.NativeEndian.Uint16(values[2*i:]))))
+		}
+	case 4:
+		for i := range n {
+			r.codes = append(r.codes, r.place(int(binary.NativeEndian.Uint32(values[4*i:]))))
+		}
+	}
+	return arrow.GetBytes(append(r.codes, make([]int32, beyond/4)...))
+}
+
+// open turns to the words of another piece. Most are the same, in the same order, as those of the piece before.
 func (r *recoder) open(c *packedColumn) {
-	r.words, r.known = r.words[:0], r.known[:0]
 	rest := unpacker{raw: c.words}
-	for range c.wordCount {
+	for i := range c.wordCount {
 		n := rest.number()
-		r.words = append(r.words, rest.take(n)[:n])
-		r.known = append(r.known, -1)
+		word := rest.take(n)[:n]
+		if i == len(r.words) {
+			r.words, r.known = append(r.words, nil), append(r.known, -1)
+		}
+		if !bytes.Equal(word, r.words[i]) {
+			r.words[i], r.known[i] = word, -1
+		}
 	}
 }
 
 // place is the place of a word of the piece at hand.
 func (r *recoder) place(code int) int32 {
-	if r.known[code] >= 0 {
-		return r.known[code]
+	if place := r.known[code]; place >= 0 {
+		return place
 	}
+	return r.find(code)
+}
+
+func (r *recoder) find(code int) int32 {
 	place, met := r.places[string(r.words[code])]
 	if !met {
 		place = int32(len(r.met))
