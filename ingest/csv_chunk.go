@@ -52,12 +52,16 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 
 // mostLines is about how many lines a chunk may have: a line of next to nothing
 // takes as much memory to refuse as any other.
-const mostLines = 1 << 17
+const mostLines = 1 << 15
 
 // chunkEnd is the length of a chunk of whole records, and its lines.
 func (f *file) chunkEnd(records []byte) (end, lines int) {
 	if lines = f.dialect.lines(records, len(records)); lines <= mostLines {
 		return len(records), lines
+	}
+	if bytes.IndexByte(records, '"') < 0 {
+		end = endOfLines(records, f.dialect.newline, mostLines)
+		return end, f.dialect.lines(records, end)
 	}
 	for lines = 0; lines < mostLines && end < len(records); {
 		length, complete := f.dialect.recordEnd(records[end:], true)
@@ -68,6 +72,18 @@ func (f *file) chunkEnd(records []byte) (end, lines int) {
 		end += length
 	}
 	return end, lines
+}
+
+// endOfLines is where so many lines of a text end, or the text.
+func endOfLines(text []byte, newline byte, lines int) (end int) {
+	for range lines {
+		length := bytes.IndexByte(text[end:], newline) + 1
+		if length == 0 {
+			return len(text)
+		}
+		end += length
+	}
+	return end
 }
 
 // firstForeign is where text that is not UTF-8 first shows.

@@ -58,12 +58,14 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 			whole = bytes.LastIndexByte(data, '\n') + 1
 		}
 		carried = data[whole:]
-		if whole > 0 {
-			lines := newlines(data[:whole])
-			if err := emit(chunk{file: f, at: at, lines: data[:whole:whole], line: line, records: lines + 1}); err != nil {
+		for rest := data[:whole]; len(rest) > 0; {
+			end := endOfLines(rest, '\n', mostLines)
+			lines := newlines(rest[:end])
+			if err := emit(chunk{file: f, at: at, lines: rest[:end:end], line: line, records: lines + 1}); err != nil {
 				return err
 			}
 			line += lines
+			rest = rest[end:]
 		}
 		if len(carried) > maxElement {
 			return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}

@@ -42,6 +42,7 @@ type recordParser struct {
 	lastDate  []byte
 	lastDays  float64
 	hints     [textCount]map[string]string // for words that were refused
+	readable  map[namedColumn]string       // column names in lists of rejects
 }
 
 func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {
@@ -202,15 +203,18 @@ func decimal(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // refuse rejects the record, once, for the first thing that is wrong with it.
 func (p *recordParser) refuse(f field, text []byte, expected, hint string) {
+	if p.bad && !f.ofScorecard() || p.onCard != nil && f.ofScorecard() {
+		return
+	}
 	reject := Reject{
 		Scope: RecordScope, File: p.file.name, Line: p.line, Path: p.path,
 		Field: f.String(), Value: shown(validText(text)), Expected: expected, Hint: hint,
 	}
-	switch {
-	case !f.ofScorecard():
+	if f.ofScorecard() {
+		card := reject
+		p.onCard = &card
+	} else {
 		p.reject(reject)
-	case p.onCard == nil:
-		p.onCard = &reject
 	}
 }
 

@@ -128,7 +128,7 @@ func (c writtenCell) sameColumn(other writtenCell) bool {
 // What only its file could tell, such as the order of its dates, is settled;
 // every name can be read without a mapping.
 func (p *recordParser) original(names []string, meanings []meaning, cells [][]byte) {
-	var record []writtenCell
+	record := make([]writtenCell, 0, len(names))
 	if p.malformed {
 		cells = cells[:min(len(cells), 1)]
 	}
@@ -136,13 +136,33 @@ func (p *recordParser) original(names []string, meanings []meaning, cells [][]by
 		if meanings[i].field == noField && strings.TrimSpace(name) == "" {
 			continue
 		}
-		cell := writtenCell{name: readableName(name, meanings[i]), meaning: meanings[i]}
+		cell := writtenCell{name: p.readableName(name, meanings[i]), meaning: meanings[i]}
 		if i < len(cells) {
 			cell.text = p.settledText(&meanings[i], trimmed(cells[i]))
 		}
 		record = append(record, cell)
 	}
 	p.rejects[len(p.rejects)-1].record = record
+}
+
+type namedColumn struct {
+	name    string
+	meaning meaning
+}
+
+// readableName is the same as the function, and remembers it: there may be as
+// many rejects as lines, of a few columns.
+func (p *recordParser) readableName(name string, m meaning) string {
+	column := namedColumn{name, m}
+	readable, met := p.readable[column]
+	if !met {
+		if p.readable == nil {
+			p.readable = map[namedColumn]string{}
+		}
+		readable = readableName(name, m)
+		p.readable[column] = readable
+	}
+	return readable
 }
 
 // readableName is a column's own name where that tells its meaning.
