@@ -2,8 +2,9 @@ package ingest
 
 import (
 	"bufio"
+	"bytes"
+	"encoding/binary"
 	"encoding/csv"
-	"encoding/gob"
 	"errors"
 	"fmt"
 	"io"
@@ -21,14 +22,17 @@ var rejectColumns = []string{"scope", "file", "line", "path", "field", "value", 
 type RejectWriter struct {
 	body    io.ReadSeeker
 	buffer  *bufio.Writer
-	encoder *gob.Encoder
 	columns []writtenCell // of the logs met so far; no text
+	cells   []string      // of a reject
+	record  bytes.Buffer  // the same as CSV
+	list    *csv.Writer   // to record
 }
 
 // NewRejectWriter keeps the rejects in body, which is empty, until Finish.
 func NewRejectWriter(body io.ReadWriteSeeker) *RejectWriter {
-	buffer := bufio.NewWriter(body)
-	return &RejectWriter{body: body, buffer: buffer, encoder: gob.NewEncoder(buffer)}
+	w := &RejectWriter{body: body, buffer: bufio.NewWriterSize(body, 64<<10)}
+	w.list = csv.NewWriter(&w.record)
+	return w
 }
 
 // Write adds one reject.
@@ -41,28 +45,47 @@ func (w *RejectWriter) Write(r Reject) error {
 	if r.Scope == HoleScope {
 		hint = strings.TrimPrefix(hint+"; this record is kept: mend it in its log", "; ")
 	}
-	cells := make([]string, len(rejectColumns)+len(w.columns))
-	copy(cells, []string{
+	w.cells = append(w.cells[:0],
 		string(r.Scope), cellSafe(r.File), line, cellSafe(r.Path), r.Field,
-		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(hint),
-	})
-	for _, cell := range r.record {
-		at := slices.IndexFunc(w.columns, cell.sameColumn)
-		if at < 0 {
-			at = len(w.columns)
-			w.columns = append(w.columns, writtenCell{name: cell.name, meaning: cell.meaning})
-			cells = append(cells, "")
-		}
+		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(hint))
+	w.cells = append(w.cells, make([]string, len(w.columns))...)
+	for i, cell := range r.record {
+		at := w.column(cell, i)
 		text := cell.text
 		if _, isNumber := parseNumber([]byte(text)); !isNumber {
 			text = cellSafe(text)
 		}
-		cells[len(rejectColumns)+at] = text
+		w.cells[len(rejectColumns)+at] = text
 	}
-	return w.encoder.Encode(cells)
+	w.record.Reset()
+	w.list.Write(w.cells)
+	if w.list.Flush(); w.list.Error() != nil {
+		return w.list.Error()
+	}
+	sizes := binary.AppendUvarint(w.buffer.AvailableBuffer(), uint64(len(w.cells)))
+	sizes = binary.AppendUvarint(sizes, uint64(w.record.Len()))
+	w.buffer.Write(sizes)
+	_, err := w.buffer.Write(w.record.Bytes())
+	return err
 }
 
-// Finish writes the list with all its columns to out.
+// column is the place of a cell's column, most likely the one expected. One that
+// was not met before is added.
+func (w *RejectWriter) column(cell writtenCell, expected int) int {
+	if expected < len(w.columns) && cell.sameColumn(w.columns[expected]) {
+		return expected
+	}
+	at := slices.IndexFunc(w.columns, cell.sameColumn)
+	if at < 0 {
+		at = len(w.columns)
+		w.columns = append(w.columns, writtenCell{name: cell.name, meaning: cell.meaning})
+		w.cells = append(w.cells, "")
+	}
+	return at
+}
+
+// Finish writes the list with all its columns to out: a record that was written
+// before the last of them was met lacks cells at its end.
 func (w *RejectWriter) Finish(out io.Writer) error {
 	if err := w.buffer.Flush(); err != nil {
 		return err
@@ -70,25 +93,36 @@ func (w *RejectWriter) Finish(out io.Writer) error {
 	if _, err := w.body.Seek(0, io.SeekStart); err != nil {
 		return err
 	}
-	list := csv.NewWriter(out)
+	list := bufio.NewWriter(out)
 	header := slices.Clone(rejectColumns)
 	for _, column := range w.columns {
 		header = append(header, cellSafe(column.name))
 	}
-	list.Write(header)
-	for decoder := gob.NewDecoder(bufio.NewReader(w.body)); ; {
-		var cells []string
-		err := decoder.Decode(&cells)
+	w.record.Reset()
+	w.list.Write(header)
+	w.list.Flush()
+	list.Write(w.record.Bytes())
+	for body := bufio.NewReader(w.body); ; {
+		cells, err := binary.ReadUvarint(body)
 		if errors.Is(err, io.EOF) {
 			break
+		}
+		length, err := binary.ReadUvarint(body)
+		if err == nil {
+			_, err = io.CopyN(list, body, int64(length)-1)
+		}
+		if err == nil {
+			_, err = body.Discard(1) // its line end
 		}
 		if err != nil {
 			return fmt.Errorf("listing the rejects: %w", err)
 		}
-		list.Write(append(cells, make([]string, len(header)-len(cells))...))
+		for range len(header) - int(cells) {
+			list.WriteByte(',')
+		}
+		list.WriteByte('\n')
 	}
-	list.Flush()
-	return list.Error()
+	return list.Flush()
 }
 
 // cellSafe puts a quote before text that a spreadsheet would take for a formula
