@@ -42,7 +42,8 @@ type recordParser struct {
 	lastDate  []byte
 	lastDays  float64
 	hints     [textCount]map[string]string // for words that were refused
-	readable  map[namedColumn]string       // column names in lists of rejects
+	columnsOf *string                      // the first of the names that columns are of
+	columns   []writtenColumn
 }
 
 func newRecordParser(f *file, at int, lies Lies, puttUnit Unit) *recordParser {

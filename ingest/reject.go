@@ -27,7 +27,7 @@ type Reject struct {
 	Expected string
 	Hint     string
 	hole     string        // that a Reject of scope hole takes out of the count
-	record   []writtenCell // what stood in the record
+	record   writtenRecord // what stood in the record
 }
 
 // String is one line of plain words.

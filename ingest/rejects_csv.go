@@ -22,10 +22,10 @@ var rejectColumns = []string{"scope", "file", "line", "path", "field", "value", 
 type RejectWriter struct {
 	body    io.ReadSeeker
 	buffer  *bufio.Writer
-	columns []writtenCell // of the logs met so far; no text
-	cells   []string      // of a reject
-	record  bytes.Buffer  // the same as CSV
-	list    *csv.Writer   // to record
+	columns []writtenColumn // of the logs met so far
+	cells   []string        // of a reject
+	record  bytes.Buffer    // the same as CSV
+	list    *csv.Writer     // to record
 }
 
 // NewRejectWriter keeps the rejects in body, which is empty, until Finish.
@@ -49,9 +49,11 @@ func (w *RejectWriter) Write(r Reject) error {
 		string(r.Scope), cellSafe(r.File), line, cellSafe(r.Path), r.Field,
 		cellSafe(r.Value), cellSafe(r.Expected), cellSafe(hint))
 	w.cells = append(w.cells, make([]string, len(w.columns))...)
-	for i, cell := range r.record {
-		at := w.column(cell, i)
-		text := cell.text
+	for i, column := range r.record.columns {
+		at, text := w.place(column, i), ""
+		if i < len(r.record.texts) {
+			text = r.record.texts[i]
+		}
 		if _, isNumber := parseNumber([]byte(text)); !isNumber {
 			text = cellSafe(text)
 		}
@@ -69,16 +71,16 @@ func (w *RejectWriter) Write(r Reject) error {
 	return err
 }
 
-// column is the place of a cell's column, most likely the one expected. One that
-// was not met before is added.
-func (w *RejectWriter) column(cell writtenCell, expected int) int {
-	if expected < len(w.columns) && cell.sameColumn(w.columns[expected]) {
+// place finds a column, most likely the one expected. One that was not met
+// before is added.
+func (w *RejectWriter) place(column writtenColumn, expected int) int {
+	if expected < len(w.columns) && column.same(w.columns[expected]) {
 		return expected
 	}
-	at := slices.IndexFunc(w.columns, cell.sameColumn)
+	at := slices.IndexFunc(w.columns, column.same)
 	if at < 0 {
 		at = len(w.columns)
-		w.columns = append(w.columns, writtenCell{name: cell.name, meaning: cell.meaning})
+		w.columns = append(w.columns, column)
 		w.cells = append(w.cells, "")
 	}
 	return at
@@ -143,15 +145,20 @@ func isListOfRejects(names []string) bool {
 	return len(names) > len(rejectColumns) && slices.Equal(names[:len(rejectColumns)], rejectColumns)
 }
 
-// A writtenCell is a value of a refused record and the column it stands in.
-type writtenCell struct {
-	name    string
-	meaning meaning
-	text    string
+// A writtenRecord is what stood in a refused record. Of the last columns texts
+// may be lacking.
+type writtenRecord struct {
+	columns []writtenColumn
+	texts   []string
 }
 
-// sameColumn reports whether two cells say the same thing in the same unit.
-func (c writtenCell) sameColumn(other writtenCell) bool {
+type writtenColumn struct {
+	name    string
+	meaning meaning
+}
+
+// same reports whether two columns say the same thing in the same unit.
+func (c writtenColumn) same(other writtenColumn) bool {
 	if c.meaning.field != other.meaning.field || c.meaning.unit != other.meaning.unit {
 		return false
 	}
@@ -162,41 +169,32 @@ func (c writtenCell) sameColumn(other writtenCell) bool {
 // What only its file could tell, such as the order of its dates, is settled;
 // every name can be read without a mapping.
 func (p *recordParser) original(names []string, meanings []meaning, cells [][]byte) {
-	record := make([]writtenCell, 0, len(names))
+	if len(names) == 0 {
+		return
+	}
 	if p.malformed {
 		cells = cells[:min(len(cells), 1)]
 	}
-	for i, name := range names {
-		if meanings[i].field == noField && strings.TrimSpace(name) == "" {
-			continue
+	if &names[0] != p.columnsOf { // of a table there are as many rejects as lines, of the same columns
+		p.columnsOf, p.columns = &names[0], nil
+		for i, name := range names {
+			if !isIdle(name, meanings[i]) {
+				p.columns = append(p.columns, writtenColumn{readableName(name, meanings[i]), meanings[i]})
+			}
 		}
-		cell := writtenCell{name: p.readableName(name, meanings[i]), meaning: meanings[i]}
-		if i < len(cells) {
-			cell.text = p.settledText(&meanings[i], trimmed(cells[i]))
-		}
-		record = append(record, cell)
 	}
-	p.rejects[len(p.rejects)-1].record = record
+	texts := make([]string, 0, min(len(names), len(cells)))
+	for i := range cap(texts) {
+		if !isIdle(names[i], meanings[i]) {
+			texts = append(texts, p.settledText(&meanings[i], trimmed(cells[i])))
+		}
+	}
+	p.rejects[len(p.rejects)-1].record = writtenRecord{p.columns, texts}
 }
 
-type namedColumn struct {
-	name    string
-	meaning meaning
-}
-
-// readableName is the same as the function, and remembers it: there may be as
-// many rejects as lines, of a few columns.
-func (p *recordParser) readableName(name string, m meaning) string {
-	column := namedColumn{name, m}
-	readable, met := p.readable[column]
-	if !met {
-		if p.readable == nil {
-			p.readable = map[namedColumn]string{}
-		}
-		readable = readableName(name, m)
-		p.readable[column] = readable
-	}
-	return readable
+// isIdle reports whether a column has neither name nor meaning.
+func isIdle(name string, m meaning) bool {
+	return m.field == noField && strings.TrimSpace(name) == ""
 }
 
 // readableName is a column's own name where that tells its meaning.
@@ -233,7 +231,7 @@ func (p *recordParser) settledText(m *meaning, text []byte) string {
 }
 
 // writtenOut is a parsed record as it could stand in its log.
-func (c *checker) writtenOut(at int32) (record []writtenCell) {
+func (c *checker) writtenOut(at int32) (record writtenRecord) {
 	r, f := c.rows, c.files[c.rows.file[at]]
 	names, meanings := f.names, f.meanings
 	if names == nil { // JSON: records need not have the same keys
@@ -253,7 +251,8 @@ func (c *checker) writtenOut(at int32) (record []writtenCell) {
 			}
 		}
 		if text != "" {
-			record = append(record, writtenCell{readableName(names[i], *m), *m, text})
+			record.columns = append(record.columns, writtenColumn{readableName(names[i], *m), *m})
+			record.texts = append(record.texts, text)
 		}
 	}
 	return record
