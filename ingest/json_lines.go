@@ -45,7 +45,8 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 	line := 1
 	var carried []byte
 	for last := false; !last; {
-		data := make([]byte, len(carried)+max(size, len(carried)))
+		more := max(size, min(len(carried), maxElement-len(carried))) // so that a long line is not copied often
+		data := make([]byte, len(carried)+more)
 		n := copy(data, carried)
 		read, err := io.ReadFull(reader, data[n:])
 		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
@@ -57,6 +58,9 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 		if !last {
 			whole = bytes.LastIndexByte(data, '\n') + 1
 		}
+		if first, _, _ := bytes.Cut(data, []byte{'\n'}); len(first) > maxElement { // any other is shorter than what was read
+			return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}
+		}
 		carried = data[whole:]
 		for rest := data[:whole]; len(rest) > 0; {
 			end := endOfLines(rest, '\n', mostLines)
@@ -66,9 +70,6 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 			}
 			line += lines
 			rest = rest[end:]
-		}
-		if len(carried) > maxElement {
-			return &fileProblem{line: line, text: fmt.Sprintf("a line of more than %d MiB", maxElement>>20), hint: "the rest of the file is not read"}
 		}
 	}
 	return nil
