@@ -88,7 +88,26 @@ func newEncoder(out io.Writer, as *arrow.Schema, options Options) (*encoder, err
 // chunk is the pages of a column in a row group. They wait in memory until it is their turn in the file.
 type chunk struct {
 	file.PageWriter
+	about  *metadata.ColumnChunkMetaDataBuilder
 	append func() error
+}
+
+func (e *encoder) chunk(about *metadata.ColumnChunkMetaDataBuilder, column int) (*chunk, error) {
+	pages, err := file.NewPageWriter(e.out, e.properties.Compression(), e.properties.CompressionLevel(), about, e.groups, int16(column),
+		e.properties.Allocator(), true, nil, nil)
+	if err != nil {
+		return nil, err
+	}
+	values, err := e.index.GetColumnIndexBuilder(column)
+	if err != nil {
+		return nil, err
+	}
+	places, err := e.index.GetOffsetIndexBuilder(column)
+	if err != nil {
+		return nil, err
+	}
+	pages.SetIndexBuilders(values, places)
+	return &chunk{PageWriter: pages, about: about}, nil
 }
 
 // Close is called by the writer of the column when it has no more pages.
@@ -104,26 +123,16 @@ func (e *encoder) rowGroup(rows *opened, sums *sums) error {
 	}
 	about := e.footer.AppendRowGroup()
 	chunks := make([]*chunk, len(sums.columns))
-	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
 	for i := range chunks {
-		column := about.NextColumnChunk()
-		pages, err := file.NewPageWriter(e.out, compress.Codecs.Zstd, e.properties.CompressionLevelFor(""), column, e.groups, int16(i),
-			e.properties.Allocator(), true, nil, nil)
-		if err != nil {
+		var err error
+		if chunks[i], err = e.chunk(about.NextColumnChunk(), i); err != nil {
 			return err
 		}
-		values, err := e.index.GetColumnIndexBuilder(i)
-		if err != nil {
-			return err
-		}
-		places, err := e.index.GetOffsetIndexBuilder(i)
-		if err != nil {
-			return err
-		}
-		pages.SetIndexBuilders(values, places)
-		chunks[i] = &chunk{PageWriter: pages}
+	}
+	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
+	for i, chunk := range chunks {
 		group.Go(func() error {
-			writer := file.NewColumnChunkWriter(column, chunks[i], e.properties)
+			writer := file.NewColumnChunkWriter(chunk.about, chunk, e.properties)
 			return errors.Join(encodeColumn(rows, i, writer, &sums.columns[i], sums.rows), writer.Close())
 		})
 	}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/rand/v2"
@@ -37,7 +38,7 @@ type block struct {
 	bytes []byte
 }
 
-// Kept says where a pile keeps a piece, and how many rows it has.
+// Kept says where a pile keeps a piece, and how many rows it has. It is small, for a log of many rounds has many.
 type Kept struct {
 	at    int64
 	bytes int32
@@ -50,7 +51,7 @@ func NewPile(schema *arrow.Schema, disk Disk, scratch string) *Pile {
 	return &Pile{schema: schema, disk: disk, path: path, limit: pileBytes}
 }
 
-// Add keeps rows [from, to) of a batch.
+// Add keeps rows [from, to) of a batch. Only one goroutine at a time may call it.
 func (p *Pile) Add(batch arrow.RecordBatch, from, to int) (Kept, error) {
 	return p.put(p.packer.pack(batch, from, to), to-from)
 }
@@ -106,7 +107,7 @@ func (p *Pile) bytes(kept Kept, scratch []byte) ([]byte, error) {
 		}
 		return scratch, nil
 	}
-	i, starts := slices.BinarySearchFunc(p.blocks, kept.at, func(b block, at int64) int { return int(b.at - at) })
+	i, starts := slices.BinarySearchFunc(p.blocks, kept.at, func(b block, at int64) int { return cmp.Compare(b.at, at) })
 	if !starts {
 		i--
 	}
