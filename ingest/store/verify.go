@@ -2,6 +2,7 @@ package store
 
 import (
 	"cmp"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -30,6 +31,9 @@ func verifyFile(path string, want *sums) error {
 }
 
 func verify(r io.ReaderAt, size int64, want *sums) error {
+	if err := footerFits(r, size); err != nil {
+		return err
+	}
 	var file *parquet.File
 	err := unlessItGivesUp(func() (err error) {
 		file, err = parquet.OpenFile(r, size)
@@ -57,6 +61,20 @@ func verify(r io.ReaderAt, size int64, want *sums) error {
 		return err
 	}
 	return cmp.Or(failures...) // the same one every time
+}
+
+// footerFits refuses a file whose last bytes claim a footer longer than the file: the reader makes room for whatever
+// they claim, up to 4 GB (v0.32.0).
+func footerFits(r io.ReaderAt, size int64) error {
+	const magic, length = 4, 4
+	var end [length + magic]byte
+	if _, err := r.ReadAt(end[:], size-int64(len(end))); err != nil {
+		return err
+	}
+	if claimed := int64(binary.LittleEndian.Uint32(end[:length])); claimed > size-magic-int64(len(end)) {
+		return fmt.Errorf("a footer of %d bytes in a file of %d", claimed, size)
+	}
+	return nil
 }
 
 // unlessItGivesUp turns a panic of the reader into an error: it panics on some damage (v0.32.0, page index out of bounds).
