@@ -14,7 +14,7 @@ import (
 
 const (
 	pileBytes  = 4 << 20 // what a pile keeps in memory, and past that in its file
-	blockBytes = 1 << 20  // what it writes at a time
+	blockBytes = 1 << 20 // what it writes at a time
 )
 
 // A Pile keeps rows of record batches of one schema, packed, in memory and, once they are more than 4 MB, in a
