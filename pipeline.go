@@ -33,7 +33,7 @@ const (
 
 // memoryWanted is what the program stays within if it can, however long the log:
 // past it garbage is collected sooner. GOMEMLIMIT goes before it.
-const memoryWanted = 192 << 20
+const memoryWanted = 224 << 20
 
 func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
