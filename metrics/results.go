@@ -112,9 +112,16 @@ func (r *Results) Append(more *Results) {
 	}
 }
 
-// OfSquad is what a squad too large to show player by player is shown by.
+// OfSquad is what a squad too large to show player by player is shown by: of
+// strokes gained only those of all strokes.
 func (r *Results) OfSquad() *Results {
-	return &Results{Seasons: r.Seasons, StrokesGained: r.StrokesGained, Squad: r.Squad, Warnings: r.Warnings}
+	squad := &Results{Seasons: r.Seasons, Squad: r.Squad, Warnings: r.Warnings}
+	for _, row := range r.StrokesGained {
+		if row.GroupKind == ByTotal {
+			squad.StrokesGained = append(squad.StrokesGained, row)
+		}
+	}
+	return squad
 }
 
 // Of is the results of one player alone, with the warnings that are nobody's.
