@@ -38,13 +38,13 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 			f.foreign = true
 			f.foreignLine = line + f.dialect.lines(data, firstForeign(data[:whole]))
 		}
-		for rest := data[:whole]; len(rest) > 0; {
-			end, lines := f.chunkEnd(rest)
+		for rest := data; whole > 0; {
+			end, lines := f.chunkEnd(rest, whole)
 			if err := emit(chunk{file: f, at: at, data: rest[:end:end], line: line, records: lines + 1}); err != nil {
 				return err
 			}
 			line += lines
-			rest = rest[end:]
+			rest, whole = rest[end:], whole-end
 		}
 	}
 	return nil
@@ -54,21 +54,24 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 // takes as much memory to refuse as any other.
 const mostLines = 1 << 15
 
-// chunkEnd is the length of a chunk of whole records, and its lines.
-func (f *file) chunkEnd(records []byte) (end, lines int) {
-	if lines = f.dialect.lines(records, len(records)); lines <= mostLines {
-		return len(records), lines
+// chunkEnd is the length of a chunk of whole records, given data and how much
+// of it is whole records, and its lines. What comes after them says whether a
+// carriage return that ends them is a line break.
+func (f *file) chunkEnd(data []byte, whole int) (end, lines int) {
+	if lines = f.dialect.lines(data, whole); lines <= mostLines {
+		return whole, lines
 	}
+	records := data[:whole]
 	if bytes.IndexByte(records, '"') < 0 {
 		end = endOfLines(records, f.dialect.newline, mostLines)
-		return end, f.dialect.lines(records, end)
+		return end, f.dialect.lines(data, end)
 	}
-	for lines = 0; lines < mostLines && end < len(records); {
+	for lines = 0; lines < mostLines && end < whole; {
 		length, complete := f.dialect.recordEnd(records[end:], true)
 		if !complete {
-			length = len(records) - end
+			length = whole - end
 		}
-		lines += f.dialect.lines(records[end:], length)
+		lines += f.dialect.lines(data[end:], length)
 		end += length
 	}
 	return end, lines
