@@ -92,6 +92,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := both.Wait(); err != nil {
 		return err
 	}
+	if err := players.pile.Close(); err != nil {
+		return err
+	}
 	if err := finished.close(); err != nil {
 		return err
 	}
@@ -115,6 +118,8 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	results.abandon() // Windows removes no temporary file that is open
+	finished.abandon()
 	if err := folder.Publish(); err != nil {
 		return err
 	}
