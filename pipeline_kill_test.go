@@ -47,7 +47,7 @@ func TestAKilledRunLeavesTheOldFolderOrTheNew(t *testing.T) {
 		wanted[seed] = outFiles(t, out)
 	}
 	stands, swapped, untidy, finished := "2", 0, 0, 0
-	for kill := range kills {
+	for kill := 0; kill-finished < kills && kill < 10*kills; kill++ { // those that came too late do not count
 		next := map[string]string{"1": "2", "2": "1"}[stands]
 		cmd, said := command(args(next)...)
 		if err := cmd.Start(); err != nil {
@@ -93,9 +93,9 @@ func TestAKilledRunLeavesTheOldFolderOrTheNew(t *testing.T) {
 			t.Errorf("leftovers pile up: %v", entries)
 		}
 	}
-	t.Logf("%d kills: %d after the swap, %d left something beside the results, %d came too late", kills, swapped, untidy, finished)
-	if untidy == 0 {
-		t.Error("no kill met a run at work")
+	t.Logf("%d kills: %d saw the new results, %d left something beside them; %d came too late", kills, swapped-finished, untidy, finished)
+	if untidy < kills/4 {
+		t.Error("few kills met a run at work")
 	}
 	mustRun(t, args("1")...)
 	sameFiles(t, wanted["1"], outFiles(t, out))

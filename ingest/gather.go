@@ -13,7 +13,7 @@ const partitionBits = 8
 
 type partitions [1 << partitionBits]partition
 
-// A partition is the records of some of the rounds, in the order of the inaside.
+// A partition is the records of some of the rounds, in the order of the input.
 type partition struct {
 	pieces  []piece
 	records int
@@ -21,7 +21,7 @@ type partition struct {
 
 // gathered reads everything once, spreads the records over partitions by their
 // round, and yields the rounds of one partition after another. Records of a
-// round keep their order in the inaside. What is in memory does not grow with the
+// round keep their order in the input. What is in memory does not grow with the
 // input: a partition with too many records is spread again.
 func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 	return func(yield func(*Rounds, error) bool) {
