@@ -78,21 +78,6 @@ func (r *Resampler) Mean(values []float64, level float64) Interval {
 	return r.Ratio(values, ones(r.rounds), level)
 }
 
-// Difference returns the interval of sum(numA)/sum(denA) - sum(numB)/sum(denB), both from the same draws. The two may
-// lie in the same rounds or in different ones. It is None when fewer than 5 rounds have a denominator above zero in
-// either.
-func (r *Resampler) Difference(numA, denA, numB, denB []float64, level float64) Interval {
-	rounds := min(r.with(denA), r.with(denB))
-	if rounds < fewestRounds {
-		return None()
-	}
-	differences := r.Replicates(numA, denA)
-	for i, ratioB := range r.Replicates(numB, denB) {
-		differences[i] -= ratioB
-	}
-	return Percentile(differences, rounds, level)
-}
-
 // Replicates returns sum(num)/sum(den) of each resample, in the order of the draws, so that replicates of figures of
 // the same player can be combined one by one; NaN where there is nothing to divide by. The caller owns the slice.
 func (r *Resampler) Replicates(num, den []float64) []float64 {

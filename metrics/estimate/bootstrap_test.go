@@ -75,12 +75,11 @@ func TestNoIntervalUnderFiveRounds(t *testing.T) {
 		num[i], den[i] = 0, 0
 	}
 	r := NewResampler(12, 2000, 1)
-	all := ones(12)
-	if !r.Ratio(num, den, 0.9).IsNone() || !r.Difference(all, all, num, den, 0.9).IsNone() {
+	if !r.Ratio(num, den, 0.9).IsNone() {
 		t.Error("an interval from 4 rounds with something to divide by")
 	}
 	den[0] = 1
-	if r.Ratio(num, den, 0.9).IsNone() || r.Difference(all, all, num, den, 0.9).IsNone() {
+	if r.Ratio(num, den, 0.9).IsNone() {
 		t.Error("no interval from 5 rounds")
 	}
 	if !NewResampler(4, 2000, 1).Mean(ones(4), 0.9).IsNone() || !NewResampler(0, 2000, 1).Mean(nil, 0.9).IsNone() {
@@ -108,15 +107,18 @@ func TestResamplesWithNothingToDivideByAreLeftOut(t *testing.T) {
 	}
 }
 
-func TestDifferencesArePaired(t *testing.T) {
+func TestReplicatesArePaired(t *testing.T) {
 	num, den := roundSums(newRandom(1), 46)
 	shifted := slices.Clone(num)
 	for i := range shifted {
 		shifted[i] += 0.5 * den[i]
 	}
-	got := NewResampler(46, 2000, 1).Difference(shifted, den, num, den, 0.9)
-	if !near(got.Lo, 0.5, 1e-12) || !near(got.Hi, 0.5, 1e-12) {
-		t.Errorf("a difference of 0.5 in every round has the interval %v", got)
+	r := NewResampler(46, 2000, 1)
+	plain := r.Replicates(num, den)
+	for i, ratio := range r.Replicates(shifted, den) {
+		if !near(ratio-plain[i], 0.5, 1e-12) {
+			t.Fatalf("a difference of 0.5 in every round is %v in a resample", ratio-plain[i])
+		}
 	}
 }
 
@@ -159,20 +161,6 @@ func TestRatioCoversRoundsThatDiffer(t *testing.T) {
 			num[i] += den[i] * 0.6 * random.NormFloat64()
 		}
 		return r.Ratio(num, den, 0.9), 1
-	}), 0.86, 0.93)
-}
-
-func TestDifferenceOfHalvesCoversAtItsLevel(t *testing.T) {
-	r := NewResampler(46, 2000, 1)
-	mustCover(t, coverage(t, 1000, func(random *rand.Rand) (Interval, float64) {
-		num, den := roundSums(random, 46)
-		firstDen, secondDen := slices.Clone(den), slices.Clone(den)
-		clear(firstDen[23:])
-		clear(secondDen[:23])
-		firstNum, secondNum := slices.Clone(num), slices.Clone(num)
-		clear(firstNum[23:])
-		clear(secondNum[:23])
-		return r.Difference(firstNum, firstDen, secondNum, secondDen, 0.9), 0
 	}), 0.86, 0.93)
 }
 
