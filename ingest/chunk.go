@@ -148,3 +148,15 @@ func (r contextReader) Read(p []byte) (int, error) {
 	}
 	return r.source.Read(p)
 }
+
+// readOn is what was carried over from the text before, and up to so many bytes
+// more; last says that the text has ended.
+func (f *file) readOn(reader *bufio.Reader, carried []byte, more int) (data []byte, last bool, err error) {
+	data = make([]byte, len(carried)+more)
+	n := copy(data, carried)
+	read, err := io.ReadFull(reader, data[n:])
+	if last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF); err != nil && !last {
+		return nil, false, fmt.Errorf("%s: %w", f.name, err)
+	}
+	return data[:n+read], last, nil
+}

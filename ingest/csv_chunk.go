@@ -16,14 +16,12 @@ func (f *file) csvChunks(reader *bufio.Reader, at, size int, emit func(chunk) er
 	line := f.firstLine
 	var carried []byte
 	for last := false; !last; {
-		data := make([]byte, len(carried)+size)
-		n := copy(data, carried)
-		read, err := io.ReadFull(reader, data[n:])
-		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
-		if err != nil && !last {
-			return fmt.Errorf("%s: %w", f.name, err)
+		var data []byte
+		var err error
+		data, last, err = f.readOn(reader, carried, size)
+		if err != nil {
+			return err
 		}
-		data = data[:n+read]
 		whole := f.wholeRecords(data, last)
 		if len(data)-whole > maxLine {
 			if data, whole, err = f.passLongLine(reader, data, whole); err != nil {

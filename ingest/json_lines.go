@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -46,14 +45,12 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 	var carried []byte
 	for last := false; !last; {
 		more := max(size, min(len(carried), maxElement-len(carried))) // so that a long line is not copied often
-		data := make([]byte, len(carried)+more)
-		n := copy(data, carried)
-		read, err := io.ReadFull(reader, data[n:])
-		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
-		if err != nil && !last {
-			return fmt.Errorf("%s: %w", f.name, err)
+		var data []byte
+		var err error
+		data, last, err = f.readOn(reader, carried, more)
+		if err != nil {
+			return err
 		}
-		data = data[:n+read]
 		whole := len(data)
 		if !last {
 			whole = bytes.LastIndexByte(data, '\n') + 1
