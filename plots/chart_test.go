@@ -87,7 +87,7 @@ func TestTheFiguresHandedInAreLeftAsTheyWere(t *testing.T) {
 
 func TestAPaletteKeepsFlatColoursAndMovesRareOnesLittle(t *testing.T) {
 	for _, chart := range situations()[0].charts() {
-		c := newCanvas(chart.widthPt, chart.heightPt)
+		c := newCanvas(chart.widthPt, chart.heightPt, dotsPerInch)
 		chart.draw(c)
 		full := c.pixels()
 		reduced := indexed(full)

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/vgimg"
 	"pgregory.net/rapid"
 
 	"roundmill/metrics"
@@ -16,10 +15,7 @@ import (
 // labelsOf are the texts of a chart and the boxes they fill, which do not hang
 // on the resolution of the picture.
 func labelsOf(chart *Chart) []label {
-	c := &canvas{
-		image: vgimg.NewWith(vgimg.UseWH(chart.widthPt, chart.heightPt), vgimg.UseDPI(9)),
-		width: chart.widthPt, height: chart.heightPt,
-	}
+	c := newCanvas(chart.widthPt, chart.heightPt, 9)
 	chart.draw(c)
 	return c.labels
 }

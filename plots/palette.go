@@ -2,8 +2,10 @@ package plots
 
 import (
 	"cmp"
+	"encoding/binary"
 	"image"
 	"image/color"
+	"math"
 	"slices"
 )
 
@@ -35,18 +37,32 @@ func indexed(picture *image.RGBA) *image.Paletted {
 	}
 	nearest := make(map[color.RGBA]uint8, len(colors))
 	for _, c := range colors {
-		nearest[c] = uint8(palette.Index(c))
+		nearest[c] = nearestTo(c, kept)
 	}
 	out := image.NewPaletted(picture.Bounds(), palette)
-	at := 0
+	rest := out.Pix
 	eachRun(picture, func(c color.RGBA, length int) {
-		index := nearest[c]
-		for range length {
-			out.Pix[at] = index
-			at++
+		if index := nearest[c]; index > 0 { // 0, the ground, is there already
+			for i := range length {
+				rest[i] = index
+			}
 		}
+		rest = rest[length:]
 	})
 	return out
+}
+
+// nearestTo is the place of the colour that differs least from c, by the sum of
+// squares.
+func nearestTo(c color.RGBA, kept []color.RGBA) (place uint8) {
+	square := func(a, b uint8) int { return (int(a) - int(b)) * (int(a) - int(b)) }
+	least := math.MaxInt
+	for i, k := range kept {
+		if apart := square(c.R, k.R) + square(c.G, k.G) + square(c.B, k.B); apart < least {
+			place, least = uint8(i), apart
+		}
+	}
+	return place
 }
 
 // spacedOut keeps the colours that differ in some channel by more than near from
@@ -70,18 +86,16 @@ func spacedOut(colors []color.RGBA, near int) []color.RGBA {
 
 // eachRun goes through the pixels row by row, in runs of one colour.
 func eachRun(picture *image.RGBA, do func(c color.RGBA, length int)) {
-	var run color.RGBA
-	length := 0
-	for i := 0; i < len(picture.Pix); i += 4 {
-		c := color.RGBA{picture.Pix[i], picture.Pix[i+1], picture.Pix[i+2], picture.Pix[i+3]}
-		if c != run && length > 0 {
-			do(run, length)
-			length = 0
+	pixel, two := binary.NativeEndian.Uint32, binary.NativeEndian.Uint64
+	for rest := picture.Pix; len(rest) > 0; {
+		first, end := pixel(rest), 4
+		for twice := uint64(first)<<32 | uint64(first); end+8 <= len(rest) && two(rest[end:]) == twice; {
+			end += 8
 		}
-		run = c
-		length++
-	}
-	if length > 0 {
-		do(run, length)
+		for end < len(rest) && pixel(rest[end:]) == first {
+			end += 4
+		}
+		do(color.RGBA{rest[0], rest[1], rest[2], rest[3]}, end/4)
+		rest = rest[end:]
 	}
 }
