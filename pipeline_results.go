@@ -21,6 +21,10 @@ import (
 	"roundmill/transform"
 )
 
+// partRowGroups is how many row groups, of 122,880 rows, a file of shots has at
+// most: a season of two million shots or more is several files.
+const partRowGroups = 16
+
 // sortedShots is how many shots are held to put the rounds in order; a log with
 // more is written in input order.
 const sortedShots = 1 << 20
@@ -52,15 +56,21 @@ func newResults(folder *store.Folder, s *settings) *results {
 // table starts a table whose rows will be in the order of some columns, or of
 // none.
 func (r *results) table(name string, schema *arrow.Schema, sortedBy []string) *store.Table {
-	return store.NewTable(r.folder, name, schema, store.Options{
+	return store.NewTable(r.folder, name, schema, r.options(sortedBy))
+}
+
+// season starts the table of the shots of a season.
+func (r *results) season(season int32) *store.Table {
+	name := func(part int) string { return fmt.Sprintf("tables/shots/season=%d/part-%04d.parquet", season, part) }
+	return store.NewLongTable(r.folder, name, partRowGroups, transform.ShotsSchema(), r.options(roundOrder))
+}
+
+func (r *results) options(sortedBy []string) store.Options {
+	return store.Options{
 		Version:  version,
 		Metadata: map[string]string{"roundmill.version": version, "roundmill.baseline": r.baseline},
 		SortedBy: sortedBy,
-	})
-}
-
-func shotsName(season int32) string {
-	return fmt.Sprintf("tables/shots/season=%d/part-0000.parquet", season)
+	}
 }
 
 // add adds an enriched batch to the three tables.
@@ -81,7 +91,7 @@ func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch
 	for _, season := range slices.Sorted(maps.Keys(bySeason)) {
 		table := r.shots[season]
 		if table == nil {
-			table = r.table(shotsName(season), transform.ShotsSchema(), roundOrder)
+			table = r.season(season)
 			r.shots[season] = table
 			if r.settled {
 				if err := table.Settle(); err != nil {
@@ -190,7 +200,7 @@ func (r *results) close() error {
 func (r *results) described() (described []store.Resource) {
 	var parts []string
 	for _, season := range slices.Sorted(maps.Keys(r.shots)) {
-		parts = append(parts, shotsName(season))
+		parts = append(parts, r.shots[season].Names()...)
 	}
 	if parts != nil { // a log of scorecards has none
 		described = append(described, store.Describe("shots", "One row a stroke, with everything derived from the log.", transform.ShotsSchema(), parts...))

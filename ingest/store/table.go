@@ -32,31 +32,43 @@ type Group struct {
 	From, To int
 }
 
-// A Table collects groups of rows for one Parquet file. It holds them, packed,
-// until CloseAndVerify and writes them in the order of their keys, or, once Settle
-// was called, writes them as they come.
+// A Table collects groups of rows for one Parquet file, or for several that follow
+// each other. It holds them, packed, until CloseAndVerify and writes them in the
+// order of their keys, or, once Settle was called, writes them as they come.
 type Table struct {
-	folder  *Folder
-	name    string
-	schema  *arrow.Schema
-	options Options
-	pile    *Pile
-	held    []part
-	keys    keys // of what is held, unless settled
-	rows    int64
-	settled bool
-	file    File
-	encoder *encoder
-	sums    *sums
+	folder    *Folder
+	name      func(file int) string
+	rowGroups int // of a file, at most; 0 for any number
+	schema    *arrow.Schema
+	options   Options
+	pile      *Pile
+	held      []part
+	keys      keys // of what is held, unless settled
+	rows      int64
+	settled   bool
+	names     []string // of the files begun
+	file      File     // nil when the last of them is finished
+	encoder   *encoder
+	sums      *sums // of the file
 }
 
 // NewTable starts a table that will be the file of that name in a folder.
 func NewTable(folder *Folder, name string, schema *arrow.Schema, options Options) *Table {
+	return NewLongTable(folder, func(int) string { return name }, 0, schema, options)
+}
+
+// NewLongTable starts a table whose files, named by their number from 0, have so
+// many row groups at most. Until a file is closed, one or two kilobytes are kept of
+// every column of a row group.
+func NewLongTable(folder *Folder, name func(file int) string, rowGroups int, schema *arrow.Schema, options Options) *Table {
 	return &Table{
-		folder: folder, name: name, schema: schema, options: options, sums: newSums(schema),
+		folder: folder, name: name, rowGroups: rowGroups, schema: schema, options: options,
 		pile: NewPile(schema, folder.disk, folder.Scratch()),
 	}
 }
+
+// Names are the names of the files begun.
+func (t *Table) Names() []string { return t.names }
 
 // Rows is the number of rows added.
 func (t *Table) Rows() int64 { return t.rows }
@@ -77,7 +89,7 @@ func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 	if !t.settled {
 		return nil
 	}
-	return t.flush(false)
+	return t.failed(t.flush(false))
 }
 
 // Write writes a batch as it stands.
@@ -102,37 +114,34 @@ func (t *Table) Held() (rows int) {
 }
 
 // Flush writes what a settled table holds, though it fill no row group.
-func (t *Table) Flush() error { return t.flush(true) }
+func (t *Table) Flush() error { return t.failed(t.flush(true)) }
 
 // Settle gives the order of keys up: rows are written in the order they come.
 func (t *Table) Settle() error {
 	t.settled = true
 	t.keys = keys{}
 	t.options.SortedBy = nil
-	return t.flush(false)
+	return t.failed(t.flush(false))
 }
 
 // CloseAndVerify writes what is held and the footer, syncs the file and reads
-// it back with the second Parquet implementation.
+// it back with the second Parquet implementation. The file exists though the table
+// be empty.
 func (t *Table) CloseAndVerify() error {
 	if !t.settled {
 		t.held = t.keys.inOrder(t.held)
 	}
-	if err := t.flush(true); err != nil {
-		return err
+	err := t.flush(true)
+	if err == nil && len(t.names) == 0 {
+		err = t.open()
 	}
-	if err := t.encoder.close(); err != nil {
-		return t.failed(err)
+	if err == nil && t.file != nil {
+		err = t.finish()
 	}
-	err := errors.Join(t.file.Sync(), t.file.Close(), t.pile.Close())
-	t.file, t.held = nil, nil
-	if err != nil {
-		return t.failed(err)
+	if err == nil {
+		err = t.pile.Close()
 	}
-	if err := verifyFile(t.folder.path(t.name), t.sums); err != nil {
-		return fmt.Errorf("%s: what was written does not read back: %w", t.name, err)
-	}
-	return nil
+	return t.failed(err)
 }
 
 // Abandon closes the file of a table that will not be finished.
@@ -144,15 +153,16 @@ func (t *Table) Abandon() {
 	t.pile.Close()
 }
 
-func (t *Table) failed(err error) error { return fmt.Errorf("%s: %w", t.name, err) }
+// failed says of an error which file it is of.
+func (t *Table) failed(err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%s: %w", t.name(max(0, len(t.names)-1)), err)
+}
 
 // flush writes full row groups, and with all also what is left.
 func (t *Table) flush(all bool) error {
-	if t.encoder == nil {
-		if err := t.open(); err != nil {
-			return t.failed(err)
-		}
-	}
 	wrote := false
 	for {
 		count, n := 0, 0
@@ -170,30 +180,64 @@ func (t *Table) flush(all bool) error {
 			t.held[n].from = parts[n].to
 		}
 		t.held = t.held[n:]
-		rows, err := t.pile.open(parts)
-		if err != nil {
-			return t.failed(err)
-		}
-		if err := t.encoder.rowGroup(rows, t.sums); err != nil {
-			return t.failed(err)
+		if err := t.rowGroup(parts); err != nil {
+			return err
 		}
 		wrote = true
 	}
 	if wrote && t.settled {
 		t.held = slices.Clone(t.held)
-		if err := t.pile.renew(t.held); err != nil {
-			return t.failed(err)
-		}
+		return t.pile.renew(t.held)
 	}
 	return nil
 }
 
-func (t *Table) open() (err error) {
-	if t.file, err = t.folder.Create(t.name); err != nil {
+// rowGroup writes rows as a row group, and finishes the file if it has as many as
+// it may.
+func (t *Table) rowGroup(parts []part) error {
+	if t.file == nil {
+		if err := t.open(); err != nil {
+			return err
+		}
+	}
+	rows, err := t.pile.open(parts)
+	if err != nil {
 		return err
 	}
+	if err := t.encoder.rowGroup(rows, t.sums); err != nil {
+		return err
+	}
+	if int(t.encoder.groups) == t.rowGroups {
+		return t.finish()
+	}
+	return nil
+}
+
+// open begins the next file.
+func (t *Table) open() (err error) {
+	t.names = append(t.names, t.name(len(t.names)))
+	if t.file, err = t.folder.Create(t.names[len(t.names)-1]); err != nil {
+		return err
+	}
+	t.sums = newSums(t.schema)
 	t.encoder, err = newEncoder(t.file, t.schema, t.options)
 	return err
+}
+
+// finish closes the file at hand and reads it back.
+func (t *Table) finish() error {
+	if err := t.encoder.close(); err != nil {
+		return err
+	}
+	err := errors.Join(t.file.Sync(), t.file.Close())
+	t.file, t.encoder = nil, nil
+	if err != nil {
+		return err
+	}
+	if err := verifyFile(t.folder.path(t.names[len(t.names)-1]), t.sums); err != nil {
+		return fmt.Errorf("what was written does not read back: %w", err)
+	}
+	return nil
 }
 
 // keys are the keys of groups, one after the other.

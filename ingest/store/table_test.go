@@ -170,6 +170,57 @@ func TestRowGroupsHoldTheLengthAskedFor(t *testing.T) {
 	}
 }
 
+// The rows of a long table go from file to file in their order, and a file is begun only for rows.
+func TestALongTableIsSeveralFiles(t *testing.T) {
+	name := func(file int) string { return fmt.Sprintf("part-%d.parquet", file) }
+	for _, c := range []struct {
+		rows int
+		want []int64
+	}{
+		{0, []int64{0}},
+		{1, []int64{1}},
+		{2 * RowGroupRows, []int64{2 * RowGroupRows}},
+		{4*RowGroupRows + 1000, []int64{2 * RowGroupRows, 2 * RowGroupRows, 1000}},
+	} {
+		folder := building(t)
+		table := NewLongTable(folder, name, 2, schema, Options{Version: "1.2.3"})
+		if err := table.Settle(); err != nil {
+			t.Fatal(err)
+		}
+		for from := 0; from < c.rows; from += 100_000 {
+			if err := table.Write(batch(min(100_000, c.rows-from), from)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := table.CloseAndVerify(); err != nil {
+			t.Fatal(err)
+		}
+		var rows []int64
+		next := int64(0)
+		for _, name := range table.Names() {
+			content, err := os.ReadFile(folder.path(name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			file, err := parquet.OpenFile(bytes.NewReader(content), int64(len(content)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			rows = append(rows, file.NumRows())
+			for _, group := range file.RowGroups() {
+				least, greatest, _ := group.ColumnChunks()[0].(*parquet.FileColumnChunk).Bounds()
+				if int64(least.Int32()) != next || int64(greatest.Int32()) != next+group.NumRows()-1 {
+					t.Errorf("%s has days %v to %v, expected them from %d", name, least, greatest, next)
+				}
+				next += group.NumRows()
+			}
+		}
+		if fmt.Sprint(rows) != fmt.Sprint(c.want) {
+			t.Errorf("%d rows are in files of %d, expected %d", c.rows, rows, c.want)
+		}
+	}
+}
+
 // sumsOf is what a file that holds a batch must hold.
 func sumsOf(batch arrow.RecordBatch) *sums {
 	s := newSums(batch.Schema())
