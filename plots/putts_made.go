@@ -67,10 +67,7 @@ func (p puttPart) costs() bool       { return p.hasInterval() && p.lo > 0 }
 func (p puttPart) saves() bool       { return p.hasInterval() && p.hi < 0 }
 
 func (p puttPart) decimals() int {
-	if !p.hasInterval() {
-		return 1
-	}
-	return max(1, Decimals(p.cost, p.hi-p.lo))
+	return max(1, IntervalDecimals(p.cost, p.lo, p.hi))
 }
 
 // amount is what the part costs or saves, for sentences that say which.

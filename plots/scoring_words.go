@@ -37,7 +37,7 @@ func (g scoringGroup) decimals() int {
 	if !g.hasInterval() {
 		return 1
 	}
-	return max(1, Decimals(g.ToPar/18, (g.ToParHi-g.ToParLo)/18))
+	return max(1, IntervalDecimals(g.ToPar/18, g.ToParLo/18, g.ToParHi/18))
 }
 
 func (g scoringGroup) toParInterval() string {

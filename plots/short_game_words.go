@@ -95,7 +95,7 @@ func (w shortGameWords) counted() []string {
 func (w shortGameWords) shortSided() string {
 	row := w.sided
 	compared := fmt.Sprintf("%s against %s", Counted(int(row.N), "such miss", "such misses"), Counted(int(row.NOther), "other", "others"))
-	decimals := max(1, Decimals(row.Cost, row.CostHi-row.CostLo))
+	decimals := max(1, IntervalDecimals(row.Cost, row.CostLo, row.CostHi))
 	interval := fmt.Sprintf("(%s to %s)", Signed(row.CostLo, decimals), Signed(row.CostHi, decimals))
 	amount := Strokes(Number(math.Abs(row.Cost), decimals))
 	switch {

@@ -43,7 +43,7 @@ func againstPrinted(pair metrics.TeeClubDifference) string {
 // pairPrinted is what the shorter club gains on the longer one, with intervals.
 func pairPrinted(pair metrics.TeeClubDifference) string {
 	with := func(value, lo, hi float64) string {
-		decimals := max(1, Decimals(value, hi-lo))
+		decimals := max(1, IntervalDecimals(value, lo, hi))
 		return fmt.Sprintf("%s (%s to %s)", Signed(value, decimals), Signed(lo, decimals), Signed(hi, decimals))
 	}
 	text := "strokes gained " + with(pair.StrokesGained, pair.StrokesGainedLo, pair.StrokesGainedHi)

@@ -66,6 +66,9 @@ func TestPairsOfClubsAreComparedInWords(t *testing.T) {
 	if got, want := pairPrinted(onLikeHoles(38, -0.054, 0.11)), "strokes gained −0.1 (−0.2 to +0.1); score +0.1 (−0.1 to +0.2); 38 and 136 holes"; got != want {
 		t.Errorf("got %q\nwant %q", got, want)
 	}
+	if got, want := pairPrinted(onLikeHoles(38, -0.14, 0.17)), "strokes gained −0.14 (−0.31 to +0.03); score +0.14 (−0.03 to +0.31); 38 and 136 holes"; got != want {
+		t.Errorf("an end near zero: got %q\nwant %q", got, want)
+	}
 	unknown := onLikeHoles(38, 0.12, 0.05)
 	unknown.Score = math.NaN()
 	if got, want := pairPrinted(unknown), "strokes gained +0.12 (+0.07 to +0.17); 38 and 136 holes"; got != want {

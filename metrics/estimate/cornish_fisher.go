@@ -4,15 +4,15 @@ import "math"
 
 const (
 	// expansionRounds is the least number of rounds with something to divide by whose percentiles are expanded.
-	expansionRounds = 100
+	expansionRounds = 20
 	// mostKurtosis is the most excess kurtosis that a sum of drawn residuals may have.
-	mostKurtosis = 0.1
+	mostKurtosis = 0.2
 	// leastResiduals is how many residuals must differ, each by leastApart standard deviations or more.
 	leastResiduals, leastApart = 12, 0.1
 )
 
 // expanded returns the interval that drawing sum(num)/sum(den) for ever would tend to, without a draw, and whether it
-// can be had; of rounds, that have something to divide by, there must be 100.
+// can be had; of rounds that have something to divide by there must be 20.
 //
 // A resample has a ratio of r or less when the residuals num - r den of its rounds add up to zero or less. That is a
 // sum of as many independent draws as there are rounds, so its percentiles follow from its mean, spread, skewness and
@@ -22,17 +22,17 @@ const (
 // "Saddlepoint approximations in resampling methods", Biometrika 75:417-431 (citations from memory).
 //
 // It is refused where the terms left out could tell:
-//   - Excess kurtosis of the sum past 0.1: a few rounds make the spread. Skewness is bounded with it (by 0.35), because
+//   - Excess kurtosis of the sum past 0.2: a few rounds make the spread. Skewness is bounded with it (by 0.55), because
 //     its square is at most the excess kurtosis plus 2/n (an inequality of K. Pearson's), and so bounded the percentiles
-//     keep their order, far into the tails.
+//     keep their order, to three and a half standard deviations and beyond.
 //   - Fewer than 12 different residuals: the sum goes in steps. Of 12 on a grid it has a standard deviation of 12 steps
 //     or more (Σ(x - mean)² of 1 to 12 is 143).
 //
-// With 100 rounds to divide by, a resample without any has a chance under e⁻¹⁰⁰.
+// With 20 rounds to divide by, a resample without any has a chance under e⁻²⁰.
 //
-// Measured against 200,000 resamples in 90 seasons of 120 and 350 rounds and eleven kinds, from normal sums to squared
-// exponential ones: 0.004 standard errors off (root mean square), which is the noise of so many resamples, and 0.015 at
-// worst; 2,000 resamples are 0.05 off.
+// Measured against 200,000 resamples in 12 seasons each of 20, 30, 40, 46, 60 and 80 rounds and of eight kinds, from
+// normal sums to lognormal ones: 0.005 to 0.007 standard errors off by the number of rounds (root mean square), of which
+// the noise of so many resamples is 0.005, and 0.02 at worst; 2,000 resamples are 0.05 off.
 func expanded(num, den []float64, rounds int, level float64) (interval Interval, holds bool) {
 	if rounds < expansionRounds {
 		return None(), false
