@@ -62,7 +62,9 @@ func (r *results) table(name string, schema *arrow.Schema, sortedBy []string) *s
 // season starts the table of the shots of a season.
 func (r *results) season(season int32) *store.Table {
 	name := func(part int) string { return fmt.Sprintf("tables/shots/season=%d/part-%04d.parquet", season, part) }
-	return store.NewLongTable(r.folder, name, partRowGroups, transform.ShotsSchema(), r.options(roundOrder))
+	options := r.options(roundOrder)
+	options.Rising = []string{ingest.SourceLine}
+	return store.NewLongTable(r.folder, name, partRowGroups, transform.ShotsSchema(), options)
 }
 
 func (r *results) options(sortedBy []string) store.Options {

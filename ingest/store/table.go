@@ -23,6 +23,7 @@ type Options struct {
 	Version  string            // of the program
 	Metadata map[string]string // key-value metadata
 	SortedBy []string          // columns by which the rows are in order, if they are
+	Rising   []string          // columns of numbers that mostly rise by little from row to row
 }
 
 // A Group is rows [From, To) of a batch that stay together, and the key by
