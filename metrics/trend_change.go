@@ -71,7 +71,7 @@ func (f *TrendFigures) ChangeRows() []TrendChange {
 		player.sort()
 		before := f.before(player.rounds)
 		for _, place := range classPlaces() {
-			row := changeOf(player.rounds, before, place, &draws, f.options.Seed)
+			row := changeOf(player.rounds, before, place, &draws)
 			row.Player, row.Class, row.SplitBy, row.Baseline = name, className(place), SplitHalves, f.options.Baseline
 			switch {
 			case !f.split.IsZero():
@@ -81,20 +81,18 @@ func (f *TrendFigures) ChangeRows() []TrendChange {
 			}
 			rows = append(rows, row)
 		}
-		correct(rows[1:])
+		f.test(rows, player.rounds, before)
 		return rows
 	})
 }
 
-func changeOf(rounds []classGain, before, place int, draws *resamplers, seed uint64) TrendChange {
+func changeOf(rounds []classGain, before, place int, draws *resamplers) TrendChange {
 	row := TrendChange{
 		BeforeRounds: int64(before), AfterRounds: int64(len(rounds) - before),
 		P: math.NaN(), PCorrected: math.NaN(),
 	}
-	first := make([]bool, len(rounds))
 	for i := range rounds {
-		first[i] = i < before
-		if first[i] {
+		if i < before {
 			row.BeforeHoles += int64(rounds[i].holes)
 		} else {
 			row.AfterHoles += int64(rounds[i].holes)
@@ -112,11 +110,29 @@ func changeOf(rounds []classGain, before, place int, draws *resamplers, seed uin
 	row.Before, row.BeforeLo, row.BeforeHi = withEnds(was, ofWas)
 	row.After, row.AfterLo, row.AfterHi = withEnds(is, ofIs)
 	row.Change, row.ChangeLo, row.ChangeHi = withEnds(is-was, estimate.IndependentDifference(is, was, ofIs, ofWas))
-	if min(row.BeforeRounds, row.AfterRounds) >= leastRounds {
-		row.P = estimate.PermutationTest(gained, per18, first, permutations, seed).P
-		row.PCorrected = row.P
-	}
 	return row
+}
+
+// test sets the P of the rows of a player: all, and then the classes.
+func (f *TrendFigures) test(rows []TrendChange, rounds []classGain, before int) {
+	if min(before, len(rounds)-before) < leastRounds {
+		return
+	}
+	first := make([]bool, len(rounds))
+	for i := range before {
+		first[i] = true
+	}
+	var gained [][]float64
+	var per18 []float64
+	for _, place := range classPlaces() {
+		var ofPlace []float64
+		ofPlace, per18 = columns(rounds, place)
+		gained = append(gained, ofPlace)
+	}
+	for i, tested := range estimate.PermutationTests(gained, per18, first, permutations, f.options.Seed) {
+		rows[i].P, rows[i].PCorrected = tested.P, tested.P
+	}
+	correct(rows[1:])
 }
 
 // correct sets the P of rows that are tested together, by Holm's method: the

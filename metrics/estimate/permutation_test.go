@@ -5,9 +5,13 @@ import (
 	"testing"
 )
 
+func permutationTest(num, den []float64, first []bool, permutations int, seed uint64) Permutation {
+	return PermutationTests([][]float64{num}, den, first, permutations, seed)[0]
+}
+
 // Mathematics: of the 20 ways to choose 3 of 6, two differ as much as 1 2 3 against 4 5 6.
 func TestPermutationTestEnumeratesSmallGroups(t *testing.T) {
-	got := PermutationTest([]float64{1, 2, 3, 4, 5, 6}, ones(6), []bool{true, true, true, false, false, false}, 999, 1)
+	got := permutationTest([]float64{1, 2, 3, 4, 5, 6}, ones(6), []bool{true, true, true, false, false, false}, 999, 1)
 	if want := (Permutation{-3, 0.1, 20, true}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
@@ -22,7 +26,7 @@ func TestPermutationTestOfTheMouseData(t *testing.T) {
 	for i := range 7 {
 		treated[i] = true
 	}
-	got := PermutationTest(days, ones(len(days)), treated, 999, 1)
+	got := permutationTest(days, ones(len(days)), treated, 999, 1)
 	if !near(got.Difference, 30.63, 0.005) || !near(got.P, 2*0.132, 0.04) || !got.Exact || got.Splits != 11440 {
 		t.Errorf("%+v", got)
 	}
@@ -36,11 +40,11 @@ func TestPermutationTestDrawsWhereThereAreTooManySplits(t *testing.T) {
 		second[i] = true
 		num[i] += 2 * den[i]
 	}
-	got := PermutationTest(num, den, second, 999, 1)
+	got := permutationTest(num, den, second, 999, 1)
 	if got.Exact || got.Splits != 999 || got.P != 1.0/1000 {
 		t.Errorf("groups that differ by far: %+v", got)
 	}
-	if got != PermutationTest(num, den, second, 999, 1) {
+	if got != permutationTest(num, den, second, 999, 1) {
 		t.Error("the same seed gives another result")
 	}
 }
@@ -52,18 +56,36 @@ func TestPermutationTestAgreesWithItselfEitherWay(t *testing.T) {
 	for i := range first {
 		first[i], second[i] = i < 8, i >= 8
 	}
-	one, other := PermutationTest(num, den, first, 1, 1), PermutationTest(num, den, second, 1, 1)
+	one, other := permutationTest(num, den, first, 1, 1), permutationTest(num, den, second, 1, 1)
 	if one.P != other.P || !near(one.Difference, -other.Difference, 1e-12) {
 		t.Errorf("%+v, with the groups exchanged %+v", one, other)
 	}
 }
 
+func TestPermutationTestsOfSeveralFiguresAreThoseOfEach(t *testing.T) {
+	for _, rounds := range []int{12, 46} { // enumerated and drawn
+		num, den := roundSums(newRandom(4), rounds)
+		other, _ := roundSums(newRandom(5), rounds)
+		first := make([]bool, rounds)
+		for i := range rounds / 2 {
+			first[i] = true
+			other[i] += 0.3 * den[i]
+		}
+		got := PermutationTests([][]float64{num, other}, den, first, 999, 1)
+		for figure, num := range [][]float64{num, other} {
+			if want := permutationTest(num, den, first, 999, 1); got[figure] != want || want.P == 1 {
+				t.Errorf("%d rounds, figure %d: %+v, alone %+v", rounds, figure, got[figure], want)
+			}
+		}
+	}
+}
+
 func TestPermutationTestNeedsBothGroups(t *testing.T) {
-	got := PermutationTest([]float64{1, 2, 3}, []float64{1, 0, 1}, []bool{true, false, true}, 99, 1)
+	got := permutationTest([]float64{1, 2, 3}, []float64{1, 0, 1}, []bool{true, false, true}, 99, 1)
 	if !math.IsNaN(got.P) || !math.IsNaN(got.Difference) {
 		t.Errorf("a group without a denominator: %+v", got)
 	}
-	same := PermutationTest(ones(8), ones(8), []bool{true, true, true, true, false, false, false, false}, 99, 1)
+	same := permutationTest(ones(8), ones(8), []bool{true, true, true, true, false, false, false, false}, 99, 1)
 	if same.P != 1 || same.Difference != 0 {
 		t.Errorf("rounds that are all the same: %+v", same)
 	}
@@ -82,7 +104,7 @@ func TestPermutationTestIsUniformWithoutADifference(t *testing.T) {
 		limits := [3]float64{0.05, 0.2, 0.5}
 		for repeat := range repeats {
 			num, den := roundSums(random, rounds)
-			p := PermutationTest(num, den, first, 199, uint64(repeat)).P
+			p := permutationTest(num, den, first, 199, uint64(repeat)).P
 			for i, limit := range limits {
 				if p <= limit {
 					under[i]++
