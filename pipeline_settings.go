@@ -205,7 +205,10 @@ func (t *flagTexts) forTransform(s *settings) error {
 }
 
 func (t *flagTexts) forFigures(s *settings) (err error) {
-	s.figures = metrics.Options{Baseline: s.transform.Baseline.Name, Table: s.transform.Baseline, BandsYd: s.transform.BandsYd, Seed: t.seed}
+	s.figures = metrics.Options{
+		Baseline: s.transform.Baseline.Name, Table: s.transform.Baseline, BandsYd: s.transform.BandsYd,
+		Metres: plots.Units(t.units) == plots.Metres, Seed: t.seed,
+	}
 	if t.split != "" {
 		if s.figures.Split, err = time.Parse(time.DateOnly, t.split); err != nil {
 			return fmt.Errorf("--split %q: expected a date such as 2026-05-31", t.split)

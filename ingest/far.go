@@ -45,7 +45,7 @@ func (c *checker) refuseFar(kept []int32) []int32 {
 // good enough to tell a place on a golf hole from one that is not. It is NaN
 // when any of the degrees is missing.
 func roughYards(latitude, longitude, otherLatitude, otherLongitude float64) float64 {
-	const earthRadiusYd, radian = 6371008.8 / metresPerYard, math.Pi / 180
+	const earthRadiusYd, radian = 6371008.8 / MetresPerYard, math.Pi / 180
 	square := func(v float64) float64 { return v * v }
 	h := square(math.Sin((latitude-otherLatitude)*radian/2)) +
 		math.Cos(latitude*radian)*math.Cos(otherLatitude*radian)*square(math.Sin((longitude-otherLongitude)*radian/2))

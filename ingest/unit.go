@@ -5,11 +5,11 @@ import (
 	"strings"
 )
 
-// feetPerYard and metresPerYard are exact: the international yard and pound
-// agreement of 1959 sets 1 yd = 0.9144 m, and 1 yd = 3 ft.
+// MetresPerYard is exact: the international yard and pound agreement of 1959.
+const MetresPerYard = 0.9144
+
 const (
 	feetPerYard   = 3
-	metresPerYard = 0.9144
 	metresPerMile = 1609.344
 )
 
@@ -41,7 +41,7 @@ var units = [...]unitDefinition{
 	NoUnit:            {perBase: 1},
 	Yards:             {"yd", distance, 1, []string{"yd", "yds", "yard", "yards"}},
 	Feet:              {"ft", distance, feetPerYard, []string{"ft", "foot", "feet"}},
-	Metres:            {"m", distance, metresPerYard, []string{"m", "metre", "metres", "meter", "meters"}},
+	Metres:            {"m", distance, MetresPerYard, []string{"m", "metre", "metres", "meter", "meters"}},
 	MilesPerHour:      {"mph", speed, 1, []string{"mph"}},
 	MetresPerSecond:   {"m/s", speed, metresPerMile / 3600, []string{"ms", "mps"}},
 	KilometresPerHour: {"km/h", speed, metresPerMile / 1000, []string{"kmh", "kph"}},

@@ -226,7 +226,7 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 			all.depths += total.depths
 			all.widths += total.widths
 			if total.shots > 0 && !total.enough() {
-				few = append(few, fmt.Sprintf("%s yd (shots: %d, rounds: %d)", bandName(f.options.BandsYd, band), total.misses, total.rounds))
+				few = append(few, fmt.Sprintf("%s (shots: %d, rounds: %d)", f.options.distance(f.options.BandsYd[band:band+2]...), total.misses, total.rounds))
 			}
 		}
 		switch {
@@ -240,10 +240,10 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 				fewestAimShots, leastRounds, strings.Join(few, ", "))
 		}
 		if all.depths == 0 {
-			warn("green_depth is not logged: greens %d yd deep are taken", usualDepthYd)
+			warn("green_depth is not logged: greens %s deep are taken", f.options.distance(usualDepthYd))
 		}
 		if all.widths == 0 {
-			warn("green_width is not logged: greens %d yd wide are taken", usualWidthYd)
+			warn("green_width is not logged: greens %s wide are taken", f.options.distance(usualWidthYd))
 		}
 	}
 	return warnings

@@ -25,6 +25,7 @@ type Options struct {
 	Baseline string          // name of the baseline, for the tables
 	Table    *baseline.Table // the baseline itself; baseline.Professional
 	BandsYd  []float64       // edges of the yardage bands; transform.DefaultBandsYd
+	Metres   bool            // whether warnings give distances in metres
 	Seed     uint64          // of the bootstrap; 1
 	Split    time.Time       // before and after; zero: the halves of the season
 	Goal     Goal            // zero: none
@@ -38,13 +39,6 @@ func (o Options) playersOfLog(met int) int { return max(o.Players, met) }
 // rounds. The result does not depend on how the rounds were put into batches.
 type Figures interface {
 	Add(batch *transform.Shots)
-}
-
-// A Warning stands beside a figure that cannot be trusted, or that is not there.
-type Warning struct {
-	Figure string `json:"figure"` // table or chart
-	Player string `json:"player,omitempty"`
-	Text   string `json:"text"`
 }
 
 // A Set is all groups of figures of some players. One goroutine fills a Set.

@@ -80,8 +80,7 @@ func newStrokesGainedFigures(options Options) *StrokesGainedFigures {
 
 // bandName names a band by its edges in yards, such as 50-75.
 func bandName(edges []float64, band int) string {
-	edge := func(yards float64) string { return strconv.FormatFloat(math.Round(yards*10)/10, 'f', -1, 64) }
-	return edge(edges[band]) + "-" + edge(edges[band+1])
+	return oneDecimal(edges[band]) + "-" + oneDecimal(edges[band+1])
 }
 
 // Places of the first group of each kind.

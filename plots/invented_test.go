@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"roundmill/ingest"
 	"roundmill/metrics"
 )
 
@@ -36,7 +37,7 @@ func bandEdges(units Units) []float64 {
 	var edges []float64
 	if units == Metres {
 		for m := 50.0; m <= 230; m += 20 {
-			edges = append(edges, m/metresPerYard)
+			edges = append(edges, m/ingest.MetresPerYard)
 		}
 		return edges
 	}

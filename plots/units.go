@@ -3,6 +3,8 @@ package plots
 import (
 	"fmt"
 	"math"
+
+	"roundmill/ingest"
 )
 
 // Units is what people read distances in; figures come in as yards and feet
@@ -14,15 +16,12 @@ const (
 	Metres Units = "m"  // metres for both
 )
 
-const (
-	metresPerYard = 0.9144 // exact, international yard
-	metresPerFoot = metresPerYard / 3
-)
+const metresPerFoot = ingest.MetresPerYard / 3
 
 // FromYards is a distance in yards, in yards or metres.
 func (u Units) FromYards(yd float64) float64 {
 	if u == Metres {
-		return yd * metresPerYard
+		return yd * ingest.MetresPerYard
 	}
 	return yd
 }

@@ -87,10 +87,9 @@ func TestBandsTakeInTheirLowerEdgeOnly(t *testing.T) {
 
 // 50 and 70 m as the log writes them are edges, not a rounding to one side.
 func TestBandsInMetresTakeInTheirLowerEdgeOnly(t *testing.T) {
-	const metresPerYard = 0.9144
 	var edges []float64
 	for metres := 50.0; metres <= 230; metres += 20 {
-		edges = append(edges, metres/metresPerYard)
+		edges = append(edges, metres/ingest.MetresPerYard)
 	}
 	for _, stroke := range []struct{ metres, band float64 }{
 		{49.9, math.NaN()}, {50, 50}, {69.9, 50}, {70, 70}, {89.9, 70}, {90, 90}, {110, 110}, {130, 130},
@@ -98,7 +97,7 @@ func TestBandsInMetresTakeInTheirLowerEdgeOnly(t *testing.T) {
 	} {
 		log := fmt.Sprintf("shot,lie,to_hole_m\n1,tee,500\n2,fairway,%v\n3,green,1", stroke.metres)
 		shots := enriched(t, logOf(5, log), transform.Options{BandsYd: edges})
-		if got := bandFrom(shots, secondRow) * metresPerYard; !same(got, stroke.band) {
+		if got := bandFrom(shots, secondRow) * ingest.MetresPerYard; !same(got, stroke.band) {
 			t.Errorf("%v m is in the band from %v m, expected %v", stroke.metres, got, stroke.band)
 		}
 	}

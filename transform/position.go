@@ -1,12 +1,15 @@
 package transform
 
-import "math"
+import (
+	"math"
+
+	"roundmill/ingest"
+)
 
 // WGS 84 ellipsoid (NGA, TR8350.2).
 const (
-	semiMajorM    = 6378137.0
-	flattening    = 1 / 298.257223563
-	metresPerYard = 0.9144
+	semiMajorM = 6378137.0
+	flattening = 1 / 298.257223563
 )
 
 // offsetYd is where a point lies seen from another, in yards east and north,
@@ -21,7 +24,7 @@ func offsetYd(latitude, longitude, fromLatitude, fromLongitude float64) (east, n
 	meridian := primeVertical * (1 - eccentricity2) / w2
 	north = (latitude - fromLatitude) * radian * meridian
 	east = math.Remainder(longitude-fromLongitude, 360) * radian * primeVertical * math.Cos(middle)
-	return east / metresPerYard, north / metresPerYard
+	return east / ingest.MetresPerYard, north / ingest.MetresPerYard
 }
 
 // locate works out where the ball lay, seen from the hole, for records that have

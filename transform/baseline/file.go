@@ -36,7 +36,7 @@ const (
 )
 
 // Units of the distances, by the header that names them.
-var perYard = map[string]float64{"distance_yd": 1, "distance_ft": 3, "distance_m": 0.9144}
+var perYard = map[string]float64{"distance_yd": 1, "distance_ft": 3, "distance_m": ingest.MetresPerYard}
 
 // A file is the tables of a file as far as they are read.
 type file struct {
