@@ -41,10 +41,7 @@ func (f *AimFigures) advice(rounds []missSums, draws *estimate.Resampler) (rows 
 		}
 	}
 	lattice := newAimLattice(pattern.widened(), greens[0].toMiddleYd())
-	strokes := make([][]float64, len(greens))
-	for i, green := range greens {
-		strokes[i] = lattice.strokes(f.table, green)
-	}
+	strokes := lattice.strokes(f.table, greens)
 	var kernel aimKernel
 	// each calls back for every row with the kernel of a pattern at its green.
 	each := func(p missPattern, report func(row int, rightYd float64)) {

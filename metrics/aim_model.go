@@ -51,15 +51,10 @@ type aimGreen struct{ depthYd, widthYd, cutYd float64 }
 // toMiddleYd is the distance from the hole to the middle of the green.
 func (g aimGreen) toMiddleYd() float64 { return g.widthYd/2 - g.cutYd }
 
-// strokes is the baseline's strokes to hole out from a ball at rest right and
-// long of the hole: putts on the green, strokes from rough off it.
-func (g aimGreen) strokes(table *baseline.Table, right, long float64) float64 {
+// holds reports whether a ball at rest right and long of the hole is on the green.
+func (g aimGreen) holds(right, long float64) bool {
 	across, along := (right-g.toMiddleYd())/(g.widthYd/2), long/(g.depthYd/2)
-	lie := ingest.Rough
-	if across*across+along*along <= 1 {
-		lie = ingest.Green
-	}
-	return table.Strokes(lie, math.Hypot(right, long))
+	return across*across+along*along <= 1
 }
 
 // aimLattice is the grid on which expected strokes are added up, the hole at
@@ -107,35 +102,53 @@ func newAimLattice(p missPattern, toMiddleYd float64) *aimLattice {
 	return l
 }
 
-// strokes tabulates the strokes from every point of the lattice, row by row.
-func (l *aimLattice) strokes(table *baseline.Table, green aimGreen) []float64 {
-	values := make([]float64, l.rows*l.columns)
+// strokes tabulates the baseline's strokes to hole out from every point of the
+// lattice, row by row, for each green: putts on it, strokes from rough off it.
+func (l *aimLattice) strokes(table *baseline.Table, greens []aimGreen) [][]float64 {
+	values, lines := make([][]float64, len(greens)), make([][]float64, len(greens))
+	for i := range greens {
+		values[i], lines[i] = make([]float64, l.rows*l.columns), make([]float64, l.columns)
+	}
 	acrossParts, alongParts := int(math.Ceil(l.acrossYd/strokesStepYd)), int(math.Ceil(l.alongYd/strokesStepYd))
-	line := make([]float64, l.columns)
 	for part := range (l.rows + 1) * alongParts {
 		along := (float64(part)+0.5)/float64(alongParts) - 1 // steps from the first row
-		clear(line)
+		for _, line := range lines {
+			clear(line)
+		}
 		for part := range (l.columns + 1) * acrossParts {
 			across := (float64(part)+0.5)/float64(acrossParts) - 1
-			strokes := green.strokes(table, (float64(l.firstColumn)+across)*l.acrossYd, (float64(l.firstRow)+along)*l.alongYd)
+			right, long := (float64(l.firstColumn)+across)*l.acrossYd, (float64(l.firstRow)+along)*l.alongYd
+			distance := math.Hypot(right, long)
+			fromRough, putts := table.Strokes(ingest.Rough, distance), math.NaN()
 			column := int(math.Floor(across))
 			nearer := across - float64(column) // to the column on the right
-			if column >= 0 {
-				line[column] += (1 - nearer) * strokes
-			}
-			if column+1 < l.columns {
-				line[column+1] += nearer * strokes
+			for i, green := range greens {
+				strokes := fromRough
+				if green.holds(right, long) {
+					if math.IsNaN(putts) {
+						putts = table.Strokes(ingest.Green, distance)
+					}
+					strokes = putts
+				}
+				if column >= 0 {
+					lines[i][column] += (1 - nearer) * strokes
+				}
+				if column+1 < l.columns {
+					lines[i][column+1] += nearer * strokes
+				}
 			}
 		}
 		row := int(math.Floor(along))
 		nearer := along - float64(row)
-		for i, strokes := range line {
-			strokes /= float64(acrossParts * alongParts)
-			if row >= 0 {
-				values[row*l.columns+i] += (1 - nearer) * strokes
-			}
-			if row+1 < l.rows {
-				values[(row+1)*l.columns+i] += nearer * strokes
+		for green, line := range lines {
+			for i, strokes := range line {
+				strokes /= float64(acrossParts * alongParts)
+				if row >= 0 {
+					values[green][row*l.columns+i] += (1 - nearer) * strokes
+				}
+				if row+1 < l.rows {
+					values[green][(row+1)*l.columns+i] += nearer * strokes
+				}
 			}
 		}
 	}

@@ -28,7 +28,7 @@ func aimAt(p missPattern, green aimGreen) *aimKernel {
 	lattice := newAimLattice(p, green.toMiddleYd())
 	kernel := &aimKernel{}
 	kernel.fit(lattice, p)
-	kernel.sumRows(lattice.strokes(baseline.Professional(), green))
+	kernel.sumRows(lattice.strokes(baseline.Professional(), []aimGreen{green})[0])
 	return kernel
 }
 
