@@ -37,6 +37,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		}
 		s.transform.Baseline = own.Whole
 		s.figures.Baseline, s.figures.Table, s.display.BaselineSource = own.Whole.Name, own.Whole, own.Whole.Source
+		s.figures.OwnPutts = own.Putts
 		reader = reader.Afresh()
 	}
 	enrich := func(batch *ingest.Batch) *transform.Shots {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"roundmill/ingest/ordered"
+	"roundmill/metrics/estimate"
 	"roundmill/transform"
 	"roundmill/transform/baseline"
 )
@@ -22,14 +23,15 @@ const Resamples = 2000
 // Options says how figures are made and named. The zero value of a field takes
 // its default.
 type Options struct {
-	Baseline string          // name of the baseline, for the tables
-	Table    *baseline.Table // the baseline itself; baseline.Professional
-	BandsYd  []float64       // edges of the yardage bands; transform.DefaultBandsYd
-	Metres   bool            // whether warnings give distances in metres
-	Seed     uint64          // of the bootstrap; 1
-	Split    time.Time       // before and after; zero: the halves of the season
-	Goal     Goal            // zero: none
-	Players  int             // how many the whole log has, where a Set gets some of them; 0: those of the Set
+	Baseline string               // name of the baseline, for the tables
+	Table    *baseline.Table      // the baseline itself; baseline.Professional
+	OwnPutts []estimate.PuttCount // that an own baseline is made of; nil for a table
+	BandsYd  []float64            // edges of the yardage bands; transform.DefaultBandsYd
+	Metres   bool                 // whether warnings give distances in metres
+	Seed     uint64               // of the bootstrap; 1
+	Split    time.Time            // before and after; zero: the halves of the season
+	Goal     Goal                 // zero: none
+	Players  int                  // how many the whole log has, where a Set gets some of them; 0: those of the Set
 }
 
 // playersOfLog is how many players there are, given how many a group met.

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"roundmill/ingest"
+	"roundmill/metrics/estimate"
 	"roundmill/transform"
 	"roundmill/transform/baseline"
 )
@@ -129,7 +130,8 @@ func (f *OwnBaselineFigures) Merge(from *OwnBaselineFigures) {
 
 // OwnBaseline is the finished `--baseline self`.
 type OwnBaseline struct {
-	Whole    *baseline.Table // of all rounds: for its name, and for what a figure says of a distance; not to score strokes
+	Whole    *baseline.Table      // of all rounds: for its name, and for what a figure says of a distance; not to score strokes
+	Putts    []estimate.PuttCount // of all rounds, by distance
 	Warnings []Warning
 	byRound  map[ownKey]*baseline.Table // up to 50 rounds
 	byFold   []*baseline.Table          // beyond
@@ -191,6 +193,7 @@ func (f *OwnBaselineFigures) Finish() *OwnBaseline {
 		}
 	}
 	o.Whole = table(&all)
+	o.Putts = all.putts()
 	o.Warnings = f.warnings(&all)
 	return o
 }

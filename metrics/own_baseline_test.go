@@ -201,6 +201,16 @@ func TestStrokesGainedAgainstOwnRoundsAddUpAndAverageToNought(t *testing.T) {
 	}
 }
 
+// A limit: a golfer has nothing to gain from his own line and pace.
+func TestNothingToGainFromOnesOwnLineAndPace(t *testing.T) {
+	own := ownOf(enriched(t, demo.CSV))
+	figures := newPuttingFigures(Options{Baseline: "test", Seed: 1, OwnPutts: own.Putts}, own.Whole)
+	row := addTo(t, figures, demo.CSV).ModelRows()[0]
+	if math.Abs(row.LineGain) > 1e-9 || math.Abs(row.PaceGain) > 1e-9 || row.BaselineLineDeg != row.StartLineDeg {
+		t.Errorf("%.3f degrees against %.3f: line gains %.2f, pace %.2f", row.StartLineDeg, row.BaselineLineDeg, row.LineGain, row.PaceGain)
+	}
+}
+
 func TestMeasuringAgainstOneTableIsEnriching(t *testing.T) {
 	want, got := enriched(t, demo.CSV), enriched(t, demo.CSV)
 	measured(got, ownOf(got))

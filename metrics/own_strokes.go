@@ -66,6 +66,16 @@ func (c *ownCounts) table(name, source string) *baseline.Table {
 	return baseline.New(name, source, strokes, missed)
 }
 
+// putts are those that a model of putting is fitted to.
+func (c *ownCounts) putts() (putts []estimate.PuttCount) {
+	for tenth, at := range c[ingest.Green] {
+		if tenth > shortestFitTenths && at.n > 0 {
+			putts = append(putts, estimate.PuttCount{DistanceFt: float64(tenth) / 10, Tries: int(at.n), Made: int(at.made)})
+		}
+	}
+	return putts
+}
+
 // isotonicRows are the corners of the staircase that rises with the distance.
 // The rows at 0 and a yard past the last distance keep its ends level: the
 // segments that a table carries on could be as steep as two strokes allow.

@@ -40,8 +40,8 @@ type PuttingModel struct {
 	PacePct         float64 `col:"pace_pct" unit:"%" about:"standard deviation of the length of a putt, in per cent of the length that reaches a foot past the hole"`
 	PaceLoPct       float64 `col:"pace_lo_pct" unit:"%" about:"lower end of its 90 % interval (profile likelihood)"`
 	PaceHiPct       float64 `col:"pace_hi_pct" unit:"%" about:"upper end of its 90 % interval"`
-	BaselineLineDeg float64 `col:"baseline_start_line_deg" unit:"deg" about:"the angle of the model fitted to the shares that the baseline makes"`
-	BaselinePacePct float64 `col:"baseline_pace_pct" unit:"%" about:"the pace of the model fitted to the shares that the baseline makes"`
+	BaselineLineDeg float64 `col:"baseline_start_line_deg" unit:"deg" about:"the angle of the model fitted to the shares that the baseline makes, or to the putts of an own baseline"`
+	BaselinePacePct float64 `col:"baseline_pace_pct" unit:"%" about:"the pace of that model"`
 	PuttsPerRound   float64 `col:"putts_per_round" unit:"strokes" about:"putts taken in 18 complete holes"`
 	ModelPutts      float64 `col:"model_putts_per_round" unit:"strokes" about:"putts that the player's own line and pace need from the same first putts by the model; where it is far from the putts taken, the gains are as far off"`
 	NFirst          int64   `col:"n_first" about:"first putts of complete holes: the gains are over them"`
@@ -122,6 +122,17 @@ func (t puttTenths) first() (n int64) {
 	return n
 }
 
+// benchmark is the model of the baseline. An own baseline's is fitted to the putts
+// that it is made of: its shares made are a staircase with steps as wide as putts
+// are few, and read off at a few distances they make another golfer of it.
+func (f *PuttingFigures) benchmark() (estimate.LineAndPacePutting, bool) {
+	if f.options.OwnPutts == nil {
+		return baselineModel(f.table)
+	}
+	fit, ok := estimate.FitLineAndPace(f.options.OwnPutts, Level)
+	return fit.LineAndPacePutting, ok
+}
+
 // baselineModel fits the model to the shares that a baseline makes. Each
 // distance counts as 1,000 putts, and what the model cannot follow, or rounded
 // shares hide, goes into the spread of the bins.
@@ -141,7 +152,7 @@ func baselineModel(table *baseline.Table) (estimate.LineAndPacePutting, bool) {
 
 // ModelRows are the finished rows of putting_model, players in order.
 func (f *PuttingFigures) ModelRows() []PuttingModel {
-	benchmark, known := baselineModel(f.table)
+	benchmark, known := f.benchmark()
 	return rowsOf(f.players, func(name string, player *puttPlayer) []PuttingModel {
 		row := emptyPuttingModel()
 		row.Player, row.Baseline, row.NFirst = name, f.options.Baseline, player.tenths.first()
