@@ -59,6 +59,12 @@ type LineAndPaceFit struct {
 // in a hurry pulls the angle up further than a hundred honest putts pull it back; putts under a foot say next to
 // nothing else. Measured at 90 %, 250 seasons of independent putts by a known model: with 46 rounds the intervals held
 // the start line in 92.0 % and the pace error in 91.6 %, with 10 rounds in 91.1 and 96.0 %.
+//
+// The likelihood can have a second maximum, a straighter line with worse pace or the other way round: it had in 16 % of
+// 400 other such seasons of 46 rounds, and in 4 % the one that is not returned was the higher by a little. The climb
+// starts at usual putting and keeps to the one it comes to, and so does the interval. The higher of the two was tried:
+// the logarithms of line and pace then erred by 0.102 and 0.235 (root mean square) in place of 0.080 and 0.210, and
+// intervals over both maxima held the truth no more often.
 func FitLineAndPace(putts []PuttCount, level float64) (LineAndPaceFit, bool) {
 	at := lineAndPace(putts).within(puttingStartLineRad, puttingPaceError)
 	best, ok := maximise([]float64{math.Log(0.03), math.Log(0.1)}, at)
