@@ -27,7 +27,7 @@ type Aim struct {
 	OffsetYd     float64 `col:"offset_yd" unit:"yd" about:"best target: from the hole towards the middle of the green; negative is away from the middle"`
 	OffsetLoYd   float64 `col:"offset_lo_yd" unit:"yd" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	OffsetHiYd   float64 `col:"offset_hi_yd" unit:"yd" about:"upper end of its 90 % interval"`
-	Saved        float64 `col:"strokes_saved" unit:"strokes" about:"strokes a shot that this target saves against the flag as target"`
+	Saved        float64 `col:"strokes_saved" unit:"strokes" about:"strokes a shot that this target saves against the flag as target; a penalty saves none"`
 	SavedLo      float64 `col:"strokes_saved_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	SavedHi      float64 `col:"strokes_saved_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	AfterFlag    float64 `col:"strokes_after_flag" unit:"strokes" about:"strokes to hole out after a shot aimed at the flag, penalties apart"`

@@ -32,7 +32,7 @@ type ApproachProximity struct {
 	Inside15ftShare  float64   `col:"inside_15ft_share" unit:"share" about:"share of n at rest 15 ft from the hole or nearer"`
 	Inside30ftShare  float64   `col:"inside_30ft_share" unit:"share" about:"share of n at rest 30 ft from the hole or nearer"`
 	StrokesGainedPer float64   `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained a shot"`
-	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
+	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over the rounds with such a shot)"`
 	StrokesGainedHi  float64   `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	LongMeanYd       float64   `col:"long_mean_yd" unit:"yd" about:"mean miss along the line of play, long is positive"`
 	LongSdYd         float64   `col:"long_sd_yd" unit:"yd" about:"standard deviation of the miss along the line of play"`

@@ -25,7 +25,7 @@ type ClubYardage struct {
 	Player     string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Club       string  `col:"club" about:"club in one spelling"`
 	N          int64   `col:"n" about:"approaches with it from the tee of a par 3 or the fairway, without penalties, lay ups and getting out"`
-	NPlaysLike int64   `col:"n_plays_like" about:"of these, shots brought to still air and level ground because wind or slope is logged"`
+	NPlaysLike int64   `col:"n_plays_like" about:"of these, shots brought to still air and level ground, by plays_like_yd less to_hole_yd, because wind or slope is logged"`
 	NAlong     int64   `col:"n_along" about:"of these, shots whose distance along the line of play is known; the others are to_hole less what is left"`
 	MeanYd     float64 `col:"mean_yd" unit:"yd" about:"mean distance"`
 	SdYd       float64 `col:"sd_yd" unit:"yd" about:"standard deviation of the distance"`

@@ -20,7 +20,7 @@ type DistanceControl struct {
 	LongLoYd   float64 `col:"long_mean_lo_yd" unit:"yd" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	LongHiYd   float64 `col:"long_mean_hi_yd" unit:"yd" about:"upper end of its 90 % interval"`
 	LongSdYd   float64 `col:"long_sd_yd" unit:"yd" about:"standard deviation along the line of play"`
-	LongSdLoYd float64 `col:"long_sd_lo_yd" unit:"yd" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
+	LongSdLoYd float64 `col:"long_sd_lo_yd" unit:"yd" about:"lower end of its 90 % interval (bootstrap over rounds, to first order, of its logarithm, with the correction for few shots of Bonett 2006)"`
 	LongSdHiYd float64 `col:"long_sd_hi_yd" unit:"yd" about:"upper end of its 90 % interval"`
 	Within     float64 `col:"within_5pct_share" unit:"share" about:"share of n that finished within 5 % of the distance along the line of play, short or long"`
 	WithinLo   float64 `col:"within_5pct_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`

@@ -14,7 +14,7 @@ type DoubleCause struct {
 	Player         string  `col:"player" about:"player as named in the log, null when the log names none"`
 	GroupKind      string  `col:"group_kind" about:"total, class or penalty"`
 	Group          string  `col:"group" about:"which class; penalty: strokes that brought a penalty, of any class"`
-	Rounds         int64   `col:"rounds" about:"rounds with a complete hole"`
+	Rounds         int64   `col:"rounds" about:"rounds with a complete hole whose strokes are logged"`
 	N              int64   `col:"n" about:"doubles or worse, of all kinds"`
 	Doubles        int64   `col:"doubles" about:"of these, with at least one such stroke"`
 	DoublesShare   float64 `col:"doubles_share" unit:"share" about:"doubles with at least one such stroke, of n; null for all strokes"`

@@ -73,7 +73,7 @@ type GoalChance struct {
 	Method   string  `col:"method" about:"what is drawn anew: holes or rounds"`
 	Rounds   int64   `col:"rounds" about:"rounds drawn from"`
 	N        int64   `col:"n" about:"holes, or rounds, drawn from"`
-	Par3s    int64   `col:"par_3s" about:"holes of par 3 among the player's usual 18"`
+	Par3s    int64   `col:"par_3s" about:"holes of par 3 among the player's usual 18: the shares of all complete holes, times 18 and rounded"`
 	Par4s    int64   `col:"par_4s" about:"holes of par 4 among them"`
 	Par5s    int64   `col:"par_5s" about:"holes of par 5 among them"`
 	Par6s    int64   `col:"par_6s" about:"holes of par 6 among them"`

@@ -19,7 +19,7 @@ type GoalAfter struct {
 	Player       string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Goal         string  `col:"goal" about:"par, par and strokes over it, or a score over 18 holes"`
 	Gain         string  `col:"gain" about:"what is gained, such as a priority that is closed"`
-	PerRound     float64 `col:"gain_per_round" unit:"strokes" about:"strokes a round that it gives"`
+	PerRound     float64 `col:"gain_per_round" unit:"strokes" about:"strokes a round that it gives; the part of a stroke is given in that share of rounds"`
 	HolesChance  float64 `col:"chance_by_holes" unit:"share" about:"chance of the goal in one round after it, by holes"`
 	HolesLo      float64 `col:"chance_by_holes_lo" unit:"share" about:"lower end of its 90 % interval (bootstrap over rounds), the gain taken as given"`
 	HolesHi      float64 `col:"chance_by_holes_hi" unit:"share" about:"upper end of its 90 % interval"`

@@ -29,7 +29,7 @@ type Handicap struct {
 	Tees           string    `col:"tees" about:"tees as named in the log"`
 	Round          string    `col:"round" about:"round as named in the log"`
 	Holes          int64     `col:"holes" about:"complete holes"`
-	Gross          float64   `col:"gross" unit:"strokes" about:"score of a complete round"`
+	Gross          float64   `col:"gross" unit:"strokes" about:"score of a round that is not left out"`
 	AdjustedGross  float64   `col:"adjusted_gross" unit:"strokes" about:"score with no hole above its maximum: par + 5 before there is an index, then net double bogey"`
 	CourseRating   float64   `col:"course_rating" unit:"strokes" about:"Course Rating as logged"`
 	SlopeRating    float64   `col:"slope_rating" about:"Slope Rating as logged"`

@@ -34,14 +34,14 @@ type Priority struct {
 	Rounds        int64   `col:"rounds" about:"rounds with such a stroke on a complete hole"`
 	CountPerRound float64 `col:"count_per_round" about:"such strokes per 18 complete holes"`
 	PerShotRaw    float64 `col:"strokes_gained_per_shot_raw" unit:"strokes" about:"mean strokes gained a stroke, as played"`
-	PerShot       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"the same, shrunk towards its class by empirical Bayes; null where not ranked"`
+	PerShot       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"the same, shrunk towards its class by empirical Bayes, averaged over how widely the cells of a class may scatter (Gelman et al. 2013, section 5.4); null where not ranked"`
 	PerShotLo     float64 `col:"strokes_gained_per_shot_lo" unit:"strokes" about:"lower end of its 90 % interval (empirical Bayes)"`
 	PerShotHi     float64 `col:"strokes_gained_per_shot_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	PerRoundRaw   float64 `col:"strokes_gained_per_round_raw" unit:"strokes" about:"strokes gained per 18 complete holes, as played; these add up to the class"`
 	StrokesToGain float64 `col:"strokes_per_round" unit:"strokes" about:"to be had a round: count_per_round x strokes_gained_per_shot, the sign turned; below 0: better than the baseline"`
-	StrokesLo     float64 `col:"strokes_per_round_lo" unit:"strokes" about:"lower end of its 90 % interval"`
+	StrokesLo     float64 `col:"strokes_per_round_lo" unit:"strokes" about:"lower end of its 90 % interval, in which count_per_round is not exact either"`
 	StrokesHi     float64 `col:"strokes_per_round_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	ChanceBelow   float64 `col:"chance_below" unit:"share" about:"the chance that the player is below the baseline here; null where not ranked"`
+	ChanceBelow   float64 `col:"chance_below" unit:"share" about:"the chance that the player is below the baseline here, by the same average; null where not ranked"`
 	Baseline      string  `col:"baseline" about:"what strokes gained are measured against"`
 }
 

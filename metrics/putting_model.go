@@ -34,7 +34,7 @@ import (
 type PuttingModel struct {
 	Player          string  `col:"player" about:"player as named in the log, null when the log names none"`
 	N               int64   `col:"n" about:"putts over a foot whose end is known: the fit is to them"`
-	StartLineDeg    float64 `col:"start_line_deg" unit:"deg" about:"standard deviation of the angle at which putts start off line, misread greens among it; null where the putts do not tell line from pace"`
+	StartLineDeg    float64 `col:"start_line_deg" unit:"deg" about:"standard deviation of the angle at which putts start off line, misread greens among it; where two pairs of line and pace fit best, the one nearer to usual putting; null where the putts do not tell line from pace"`
 	StartLineLoDeg  float64 `col:"start_line_lo_deg" unit:"deg" about:"lower end of its 90 % interval (profile likelihood)"`
 	StartLineHiDeg  float64 `col:"start_line_hi_deg" unit:"deg" about:"upper end of its 90 % interval"`
 	PacePct         float64 `col:"pace_pct" unit:"%" about:"standard deviation of the length of a putt, in per cent of the length that reaches a foot past the hole"`

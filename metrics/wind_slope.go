@@ -15,7 +15,7 @@ import (
 type WindSlope struct {
 	Player      string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Kind        string  `col:"condition_kind" about:"wind or slope"`
-	Condition   string  `col:"condition" about:"wind: into or down (more than 3 mph), across (more than 3 mph, and no more than 3 into or down), still (also where the crosswind is not logged); slope: uphill or downhill (more than 2 yd), level"`
+	Condition   string  `col:"condition" about:"wind: into or down (more than 3 mph), across (more than 3 mph, and no more than 3 into or down), still; of headwind and crosswind the one that is not logged counts as none; slope: uphill or downhill (more than 2 yd), level"`
 	N           int64   `col:"n" about:"shots at the green without a penalty whose miss along the line of play and whose wind, or slope, is logged"`
 	ToHoleYd    float64 `col:"to_hole_mean_yd" unit:"yd" about:"mean distance to the hole"`
 	PlaysLikeYd float64 `col:"plays_like_mean_yd" unit:"yd" about:"mean distance that they play by the rule of thumb"`
