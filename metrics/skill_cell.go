@@ -49,10 +49,10 @@ func newSkillCells(bandsYd []float64) *skillCells {
 	}
 	add := func(class transform.Class, lieGroup, unit string, edges []float64, i int, perYard float64) {
 		cell := skillCell{class: class, lieGroup: lieGroup, fromYd: edges[i] / perYard, toYd: math.NaN()}
-		span := fmt.Sprintf("%.4g %s and more", edges[i], unit)
+		span := fmt.Sprintf("%s %s and more", oneDecimal(edges[i]), unit)
 		if i+1 < len(edges) {
 			cell.toYd = edges[i+1] / perYard
-			span = fmt.Sprintf("%.4g-%.4g %s", edges[i], edges[i+1], unit)
+			span = fmt.Sprintf("%s-%s %s", oneDecimal(edges[i]), oneDecimal(edges[i+1]), unit)
 		}
 		switch {
 		case class == transform.TeeShot:
