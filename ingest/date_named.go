@@ -57,8 +57,8 @@ func isWeekday(name string) bool {
 	return false
 }
 
-// dateHint says what to do about a text that is no date.
-func dateHint(text []byte) string {
+// dateHint says what to do about a text that is no date in the order of its file.
+func dateHint(text []byte, order dateOrder) string {
 	if len(text) == 5 && digitsIn(text) == 5 {
 		return "this may be the day number of a spreadsheet: format the column as a date"
 	}
@@ -66,6 +66,8 @@ func dateHint(text []byte) string {
 		switch year := max(parts[0], parts[2]); {
 		case year < firstYear || year > lastYear:
 			return fmt.Sprintf("of the years %d to %d", firstYear, lastYear)
+		case order == yearFirst && widths[0] != 4:
+			return "day first or month first? The dates above have the year first: write this one so too, or say which in a --columns file: date = date day first"
 		default:
 			return "there is no such day"
 		}

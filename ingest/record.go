@@ -178,7 +178,7 @@ func (p *recordParser) setDate(m *meaning, text []byte) {
 		days, ok := parseDate(text, order)
 		if !ok {
 			if days, ok = parseNamedDate(text); !ok {
-				p.refuse(date, text, "expected a date such as 2026-05-31", dateHint(text))
+				p.refuse(date, text, "expected a date such as 2026-05-31", dateHint(text, order))
 				return
 			}
 			p.seen.meet(monthByName, text, p.line)

@@ -67,6 +67,8 @@ func TestBadRecordsAreRefusedAloneAndSayWhatToDo(t *testing.T) {
 		{"no date", ",1,4,1,tee,350,,,,,,\n", 0, []string{"log.csv:2: date expected a value, the cell is empty"}},
 		{"no such day", "2026-02-30,1,4,1,tee,350,,,,,,\n", 0,
 			[]string{`log.csv:2: date "2026-02-30": expected a date such as 2026-05-31; there is no such day`}},
+		{"year last in a log that has it first", "2026-06-07,1,4,1,tee,350,,,,,yes,\n7/6/2026,2,4,1,tee,350,,,,,yes,\n", 1,
+			[]string{`log.csv:3: date "7/6/2026": expected a date such as 2026-05-31; day first or month first? The dates above have the year first: write this one so too, or say which in a --columns file: date = date day first`}},
 		{"year of two digits", "31.5.26,1,4,1,tee,350,,,,,,\n", 0,
 			[]string{`log.csv:2: date "31.5.26": expected a date such as 2026-05-31; write the year with four digits, year first`}},
 		{"neither yes nor no", "2026-05-31,1,4,1,tee,350,,,,,perhaps,\n", 0, []string{`log.csv:2: holed "perhaps": expected yes or no`}},
