@@ -67,8 +67,8 @@ func TestAStrayQuoteCostsItsOwnLineOnly(t *testing.T) {
 func TestRaggedRows(t *testing.T) {
 	for _, c := range []struct{ name, record, reject string }{
 		{"short of an optional cell", "2026-05-31,1,3,1,tee,150", ""},
-		{"short of a needed cell", "2026-05-31,1,3,1,tee", "log.csv:2: to_hole expected a distance, the cell is empty; every stroke needs the distance to the hole before it"},
-		{"one cell only", "2026-05-31", "log.csv:2: hole expected a value, the cell is empty"},
+		{"short of a needed cell", "2026-05-31,1,3,1,tee", "log.csv:2: to_hole: expected a distance, the cell is empty; every stroke needs the distance to the hole before it"},
+		{"one cell only", "2026-05-31", "log.csv:2: hole: expected a value, the cell is empty; every record needs it; where cells were merged, write it on every line"},
 		{"blank cells too many", "2026-05-31,1,3,1,tee,150,,,, ,", ""},
 		{"one cell too many", "2026-05-31,1,3,1,tee,150,,x", "log.csv:2: expected 7 fields as in the header, found 8; put a cell that holds the separator in quotes"},
 		{"a note with an open comma", "2026-05-31,1,3,1,tee,150,good, but short", "log.csv:2: expected 7 fields as in the header, found 8; put a cell that holds the separator in quotes"},

@@ -54,8 +54,8 @@ func TestBadJSONIsRefusedWhereItStands(t *testing.T) {
 		{"a value that is wrong", "[\n" + firstShot + ",\n" + jsonShot(2, "rough", `"far"`, "") + ",\n" + lastShot + "]", "14",
 			[]string{`log:3 ($[1]): to_hole "far": expected a number; such as 137.5, with yd, m or ft behind it if you like`}},
 		{"an empty object", "[" + firstShot + ",\n{},\n" + lastShot + "]", "14",
-			[]string{"log:2 ($[1]): date expected a value, the cell is empty"}},
-		{"no needed key", `{"mood": "fine"}`, "", []string{"log:1: date expected a value, the cell is empty"}},
+			[]string{"log:2 ($[1]): date: expected a value, the cell is empty; every record needs it; where cells were merged, write it on every line"}},
+		{"no needed key", `{"mood": "fine"}`, "", []string{"log:1: date: expected a value, the cell is empty; every record needs it; where cells were merged, write it on every line"}},
 		{"nested too deep", strings.Repeat(`{"date":"2026-05-31","a":[`, 20) + strings.Repeat(`]}`, 20), "",
 			[]string{"log:1 (.a[0].a[0].a[0].a[0].a[0].a[0].a[0].a[0]): expected at most 16 levels of nesting"}},
 	} {

@@ -238,7 +238,7 @@ func (p *recordParser) end() bool {
 	r, row := p.rows, p.row
 	for _, f := range [...]field{date, hole, par} {
 		if isMissing(r.number(f, row)) {
-			p.refuse(f, nil, "expected a value, the cell is empty", "")
+			p.refuse(f, nil, "expected a value, the cell is empty", "every record needs it; where cells were merged, write it on every line")
 		}
 	}
 	p.settleDistances()

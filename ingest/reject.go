@@ -35,12 +35,12 @@ func (r Reject) String() string {
 	var b strings.Builder
 	b.WriteString(place(r.File, r.Line, r.Path))
 	b.WriteString(": ")
-	if r.Field != "" {
-		fmt.Fprintf(&b, "%s ", r.Field)
-	}
+	found := r.Field
 	if r.Value != "" {
-		b.WriteString(strconv.Quote(r.Value))
-		b.WriteString(": ")
+		found = strings.TrimSpace(found + " " + strconv.Quote(r.Value))
+	}
+	if found != "" {
+		b.WriteString(found + ": ")
 	}
 	b.WriteString(r.Expected)
 	if r.Hint != "" {
