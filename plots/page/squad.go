@@ -90,16 +90,25 @@ func ranks(p metrics.SquadPlayer) string {
 	return span(fmt.Sprint(p.RankFrom), fmt.Sprint(p.RankTo))
 }
 
-// rankWords says how far the rounds tell the players apart.
+// rankWords says how far the rounds tell the players apart, and how many of
+// them it cannot speak of.
 func rankWords(players []metrics.SquadPlayer) string {
 	ranked := pick(players, func(p metrics.SquadPlayer) bool { return p.RankFrom > 0 })
+	said := rankedWords(ranked)
+	if unranked := len(players) - len(ranked); unranked > 0 && len(ranked) > 1 {
+		said += " " + plots.Counted(unranked, "player more has", "players more have") + " too few rounds with strokes gained to be ranked."
+	}
+	return said
+}
+
+func rankedWords(ranked []metrics.SquadPlayer) string {
 	mayBeFirst := pick(ranked, func(p metrics.SquadPlayer) bool { return p.RankFrom == 1 })
 	settled := pick(ranked, func(p metrics.SquadPlayer) bool { return p.RankFrom == p.RankTo })
 	switch {
 	case len(ranked) < 2:
 		return "There are too few rounds to set the players against each other."
 	case len(settled) == len(ranked):
-		return "The rounds tell all players apart."
+		return fmt.Sprintf("The rounds tell the %d players apart.", len(ranked))
 	case len(mayBeFirst) == 1:
 		return fmt.Sprintf("By strokes gained %s is first; the others are told apart as far as their ranks say.", name(mayBeFirst[0].Player))
 	case len(mayBeFirst) == len(ranked) && len(pick(ranked, func(p metrics.SquadPlayer) bool { return int(p.RankTo) == len(ranked) })) == len(ranked):

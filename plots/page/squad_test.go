@@ -13,7 +13,8 @@ func TestSquadWordsRankNobodyThatTheRoundsDoNot(t *testing.T) {
 		}
 		return all
 	}
-	said(t, "all settled", rankWords(players(1, 1, 2, 2)), "The rounds tell all players apart.")
+	said(t, "all settled", rankWords(players(1, 1, 2, 2)), "The rounds tell the 2 players apart.")
+	said(t, "one not ranked", rankWords(players(1, 1, 0, 0, 2, 2)), "The rounds tell the 2 players apart. 1 player more has too few rounds with strokes gained to be ranked.")
 	said(t, "one first", rankWords(players(2, 3, 2, 3, 1, 1)), "By strokes gained C is first; the others are told apart as far as their ranks say.")
 	said(t, "nobody", rankWords(players(1, 3, 1, 3, 1, 3)), "The rounds do not tell the 3 players apart.")
 	said(t, "two may be", rankWords(players(1, 2, 1, 2, 3, 3)), "Any of 2 players may be first by strokes gained: the rounds do not tell them apart.")
