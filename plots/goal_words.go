@@ -21,22 +21,19 @@ func chanceInterval(c chanceOf) string {
 	return fmt.Sprintf("(%s–%s)", Number(100*c.lo, 0), Number(100*c.hi, 0))
 }
 
-// target is the goal in words: par or better, +2 to par or better, 74 or better.
-func (w goalWords) target() string {
-	if over, ok := strings.CutPrefix(w.goal.Goal, "par"); ok {
-		strokes, err := strconv.Atoi(over)
-		if err != nil {
-			return "par or better"
-		}
-		return Signed(float64(strokes), 0) + " to par or better"
+// GoalCalled is a goal inside a sentence: par, +2 to par, 74.
+func GoalCalled(goal string) string {
+	over, toPar := strings.CutPrefix(goal, "par")
+	if strokes, err := strconv.Atoi(over); toPar && err == nil {
+		return Signed(float64(strokes), 0) + " to par"
 	}
-	return w.goal.Goal + " or better"
+	return goal
 }
 
 // title says the chance now with its interval, by both ways to make a round
 // where both are known.
 func (w goalWords) title() string {
-	subject := "The chance of " + w.target() + " in one round"
+	subject := "The chance of " + GoalCalled(w.goal.Goal) + " or better in one round"
 	holes := Chance(w.now.holes.value) + NoBreak + chanceInterval(w.now.holes)
 	if !w.now.byRound.known() {
 		return subject + ": " + holes

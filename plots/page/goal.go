@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"roundmill/metrics"
@@ -26,6 +27,9 @@ func (p *player) goal() section {
 func goalWords(rows []metrics.GoalChance) string {
 	var said []string
 	for _, row := range rows {
+		if math.IsNaN(row.Chance) {
+			continue
+		}
 		how := "made of single holes"
 		if row.Method == metrics.ByRounds {
 			how = "as rounds were played"
@@ -40,15 +44,7 @@ func goalWords(rows []metrics.GoalChance) string {
 	if len(said) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The chance of %s or better in one round now: %s.", goalCalled(rows[0].Goal), strings.Join(said, ", "))
-}
-
-// goalCalled is a goal inside a sentence.
-func goalCalled(goal string) string {
-	if strings.HasPrefix(goal, "par") {
-		return goal
-	}
-	return "a round in " + goal
+	return fmt.Sprintf("The chance of %s or better in one round now: %s.", plots.GoalCalled(rows[0].Goal), strings.Join(said, ", "))
 }
 
 // goalPartWords shares the way to the goal among the parts of the game.
