@@ -76,11 +76,11 @@ func firstSays(ranked, behind []metrics.Priority) []string {
 }
 
 // alsoBehind is how many parts that are not among the first cannot be told from
-// the last of them.
+// the last of them, by the rule of the chart's title: their intervals overlap.
 func alsoBehind(ranked, behind []metrics.Priority) (others int) {
 	last := behind[len(behind)-1]
 	for _, row := range ranked {
-		if row.Rank > last.Rank && row.StrokesToGain > 0 && row.StrokesHi >= last.StrokesToGain {
+		if row.Rank > last.Rank && row.StrokesToGain > 0 && row.StrokesHi >= last.StrokesLo {
 			others++
 		}
 	}

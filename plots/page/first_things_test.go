@@ -25,8 +25,10 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	row := func(class string, gain, lo, hi float64) metrics.Priority {
 		return metrics.Priority{Rank: 1, Class: class, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
 	}
-	fourth, fifth := row("putt", 0.7, 0.2, 1.2), row("putt", 0.1, -0.1, 0.3)
+	fourth, fifth := row("putt", 0.7, 0.2, 1.2), row("putt", 0.1, 0.0, 0.2)
 	fourth.Rank, fifth.Rank = 4, 5
+	overlapping := row("tee shot", 0.4, 0.2, 0.6)
+	overlapping.Rank = 4
 	for _, c := range []struct {
 		name   string
 		ranked []metrics.Priority
@@ -37,6 +39,7 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 		{"nothing behind", []metrics.Priority{row("putt", -1, -2, 0)}, nil, "No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."},
 		{"one", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5)}, ""},
 		{"overlap", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
+		{"overlap of intervals, not of a figure", []metrics.Priority{overlapping}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order. 1 other part of the game may give as much as the last of them."},
 		{"apart", []metrics.Priority{row("putt", 2, 1.5, 2.5), fourth, fifth}, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season. 1 other part of the game may give as much as the last of them."},
 	} {
 		said(t, c.name, strings.Join(firstSays(c.ranked, c.behind), " "), c.want)
