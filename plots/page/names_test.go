@@ -42,3 +42,8 @@ func TestNamesKeepToTheirLine(t *testing.T) {
 		}
 	}
 }
+
+func TestAPageIsCalledByItsPlayer(t *testing.T) {
+	said(t, "named", (&player{season: metrics.Season{Player: "Wenlo Tarrowby"}}).title(), "Wenlo Tarrowby: season report")
+	said(t, "without a name", (&player{}).title(), "Season report")
+}

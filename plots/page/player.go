@@ -42,7 +42,7 @@ func (r *Report) player(season metrics.Season, folder, back string) *player {
 // document is the page, in the order in which a session goes.
 func (p *player) document() *document {
 	d := &document{
-		Title: plain(p.called()) + ": season report", Heading: p.called(), Opening: p.opening(), Back: p.back,
+		Title: p.title(), Heading: p.called(), Opening: p.opening(), Back: p.back,
 		Invented: p.report.Display.Invented, First: p.firstThings(), Glossary: p.glossary(), Version: p.report.Version,
 	}
 	for _, make := range []func() section{
@@ -54,6 +54,14 @@ func (p *player) document() *document {
 	}
 	d.Sections = append(d.Sections, p.report.method(p.Results, p.missing), p.report.filesRead())
 	return d
+}
+
+// title is what a browser calls the page.
+func (p *player) title() string {
+	if p.season.Player == "" {
+		return p.called()
+	}
+	return plain(p.called()) + ": season report"
 }
 
 // called is what the player is called in a heading.
