@@ -54,9 +54,9 @@ type lieContrast struct {
 // shots is the smaller count of the two lies.
 func (l lieContrast) shots() int64 { return min(l.nearer.N, l.farther.N) }
 
-// enoughForQuestion is the count in one group under which the title says that
-// the shots are too few.
-const enoughForQuestion = 30
+// EnoughForQuestion is the count in one group under which titles and sentences
+// take the shots to be too few to say.
+const EnoughForQuestion = 30
 
 // contrasts finds the bands where fairway and rough are told apart, and how
 // many bands could be compared at all.
@@ -98,7 +98,7 @@ func (w approachProximityWords) title() string {
 	if compared > 0 {
 		return "Where do approaches finish? These shots do not yet tell fairway from rough"
 	}
-	if !slices.ContainsFunc(w.groups, func(g approachGroup) bool { return g.N >= enoughForQuestion }) {
+	if !slices.ContainsFunc(w.groups, func(g approachGroup) bool { return g.N >= EnoughForQuestion }) {
 		return "Where do approaches finish? Too few shots to say"
 	}
 	return "Where do approaches finish?"

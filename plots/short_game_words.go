@@ -44,7 +44,7 @@ func (w shortGameWords) title() string {
 	lost := func(row *metrics.ShortGame) float64 { return float64(row.N) * (row.Strokes - row.BaselineStrokes) }
 	for i := range w.lies {
 		row := &w.lies[i]
-		if row.N < enoughForQuestion || math.IsNaN(row.StrokesLo+row.StrokesHi+row.BaselineStrokes) {
+		if row.N < EnoughForQuestion || math.IsNaN(row.StrokesLo+row.StrokesHi+row.BaselineStrokes) {
 			continue
 		}
 		known = true
@@ -63,7 +63,7 @@ func (w shortGameWords) title() string {
 	case known:
 		return question + " No lie stands clear of the benchmark"
 	}
-	return fmt.Sprintf("%s No lie has %d holes to say it with", question, enoughForQuestion)
+	return fmt.Sprintf("%s No lie has %d holes to say it with", question, EnoughForQuestion)
 }
 
 // apartFromBenchmark is by how many strokes the mean differs.

@@ -55,20 +55,20 @@ func besideBenchmark(made estimate, benchmark float64, verb string) string {
 }
 
 // lieWords names the lies from which it takes more or fewer strokes to hole out
-// than the benchmark expects.
+// than the benchmark expects, of those that the chart's title looks at.
 func lieWords(rows []metrics.ShortGame) string {
 	var more, fewer []string
 	compared := 0
 	for _, row := range rows {
-		if row.N < fewestForShare || math.IsNaN(row.StrokesLo+row.StrokesHi+row.BaselineStrokes) {
+		if row.N < plots.EnoughForQuestion || math.IsNaN(row.StrokesLo+row.StrokesHi+row.BaselineStrokes) {
 			continue
 		}
 		compared++
 		switch {
 		case row.StrokesLo > row.BaselineStrokes:
-			more = append(more, name(row.Lie))
+			more = append(more, "the "+name(row.Lie))
 		case row.StrokesHi < row.BaselineStrokes:
-			fewer = append(fewer, name(row.Lie))
+			fewer = append(fewer, "the "+name(row.Lie))
 		}
 	}
 	var said []string
@@ -85,7 +85,7 @@ func lieWords(rows []metrics.ShortGame) string {
 	case compared == 0:
 		return ""
 	case len(said) == 0:
-		return "From no lie with ten shots or more are the strokes to hole out shown to differ from what the benchmark expects."
+		return fmt.Sprintf("From no lie with %d holes or more are the strokes to hole out shown to differ from what the benchmark expects.", plots.EnoughForQuestion)
 	}
 	return "It takes " + strings.Join(said, ", ") + byChance(compared, "lies") + "."
 }
