@@ -52,15 +52,18 @@ func madeWords(rows []metrics.Putting, units plots.Units) string {
 	}
 	var said []string
 	if len(fewer) > 0 {
-		said = append(said, "fewer than the benchmark from "+listed(fewer))
+		said = append(said, "fewer putts are made from "+listed(fewer))
 	}
-	if len(more) > 0 {
-		said = append(said, "more than the benchmark from "+listed(more))
+	switch {
+	case len(more) > 0 && len(fewer) > 0:
+		said = append(said, "more from "+listed(more))
+	case len(more) > 0:
+		said = append(said, "more putts are made from "+listed(more))
 	}
 	if len(said) == 0 {
-		return fmt.Sprintf("At none of %s are the putts made shown to be more or fewer than the benchmark's.", plots.Counted(compared, "distance", "distances"))
+		return "From no distance with ten putts or more are more or fewer shown to be made than the benchmark makes."
 	}
-	return "Putts made are " + strings.Join(said, ", and ") + byChance(compared, "distances") + "."
+	return "Against the benchmark " + strings.Join(said, ", and ") + byChance(compared, "distances") + "."
 }
 
 func threePuttWords(all metrics.Putting) string {
@@ -82,9 +85,9 @@ func slopeWords(row metrics.PuttingGroundDifference) string {
 	case !difference.hasInterval():
 		return ""
 	case difference.below():
-		return fmt.Sprintf("At like distance %s of a hundred fewer putts go in downhill than uphill (%s).", plots.Number(-points.value, 0), pointsSpan(points.turned()))
+		return fmt.Sprintf("At like distance %s fewer of a hundred putts go in downhill than uphill (%s).", plots.Number(-points.value, 0), pointsSpan(points.turned()))
 	case difference.above():
-		return fmt.Sprintf("At like distance %s of a hundred more putts go in downhill than uphill (%s).", plots.Number(points.value, 0), pointsSpan(points))
+		return fmt.Sprintf("At like distance %s more of a hundred putts go in downhill than uphill (%s).", plots.Number(points.value, 0), pointsSpan(points))
 	}
 	return "At like distance downhill and uphill putts are not shown to differ."
 }
