@@ -134,9 +134,10 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// bounceWords compares holes after a hole over par with the others.
+// bounceWords compares holes after a hole over par with the others. Without a
+// hole under par there is nothing to compare.
 func bounceWords(row metrics.BounceBack) string {
-	if row.N < fewestForShare || row.OtherwiseN < fewestForShare {
+	if row.N < fewestForShare || row.OtherwiseN < fewestForShare || row.Share+row.OtherwiseShare == 0 {
 		return ""
 	}
 	said := fmt.Sprintf("Straight after a hole over par %s of holes are under par, otherwise %s", plots.Percent(row.Share), plots.Percent(row.OtherwiseShare))

@@ -37,6 +37,7 @@ func TestScoringWords(t *testing.T) {
 	said(t, "open", bounceWords(bounce(90, -0.1, -0.2, 0.01)), both+": no sign that one bad hole brings, or mends, the next.")
 	said(t, "better", bounceWords(bounce(90, 0.1, 0.01, 0.2)), both+": a hole over par is followed by better ones.")
 	said(t, "few", bounceWords(bounce(9, 0.1, 0.01, 0.2)), "")
+	said(t, "no hole under par", bounceWords(metrics.BounceBack{N: 90, OtherwiseN: 90}), "")
 	said(t, "length", scoringGroup(metrics.Scoring{GroupKind: metrics.ByLength, Group: "4, 350-400", LengthFromYd: 350, LengthToYd: 400}, plots.Metres), "Par 4 of 320–366 metres")
 	said(t, "nine", scoringGroup(metrics.Scoring{GroupKind: metrics.ByNine, Group: "front"}, plots.Yards), "Front nine")
 }
