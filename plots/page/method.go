@@ -89,10 +89,13 @@ func (r *Report) filesRead() section {
 	return s
 }
 
-// readWords counts what was read, kept and refused.
+// readWords counts what was read, kept, skipped and refused.
 func readWords(reading plots.Reading) string {
 	said := plots.Counted(int(reading.Total.Records), "record was", "records were") + " read from " +
 		plots.Counted(len(reading.Files), "file", "files") + ", and " + plots.Count(int(reading.Total.Kept)) + " kept"
+	if skipped := int(reading.Total.Skipped); skipped > 0 {
+		said += "; " + plots.Counted(skipped, "was no shot, such as a total, and was", "were no shots, such as totals, and were") + " skipped"
+	}
 	if reading.Total.Refused == 0 {
 		return said + "; none was refused."
 	}
@@ -101,7 +104,7 @@ func readWords(reading plots.Reading) string {
 
 // refusedBy are the causes of rejects, the most common first.
 func refusedBy(causes map[plots.Cause]int) list {
-	refused := list{Heading: "Refused, by cause"}
+	refused := list{Heading: "Rejects, by cause"}
 	for _, cause := range plots.CommonestFirst(causes) {
 		refused.Items = append(refused.Items, plots.Count(causes[cause])+" × "+cause.String())
 	}

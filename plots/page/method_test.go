@@ -23,5 +23,8 @@ func TestWordsOfTheFilesRead(t *testing.T) {
 	}
 	said(t, "all kept", readWords(reading(1, 3389, 3389, 0)), "3,389 records were read from 1 file, and 3,389 kept; none was refused.")
 	said(t, "one refused", readWords(reading(2, 8, 7, 1)), "8 records were read from 2 files, and 7 kept; 1 was refused: rejects.csv says which, and what to do.")
+	withTotal := reading(1, 9, 7, 1)
+	withTotal.Total.Skipped = 1
+	said(t, "a total line", readWords(withTotal), "9 records were read from 1 file, and 7 kept; 1 was no shot, such as a total, and was skipped; 1 was refused: rejects.csv says which, and what to do.")
 	said(t, "one record", readWords(reading(1, 1, 1, 0)), "1 record was read from 1 file, and 1 kept; none was refused.")
 }
