@@ -1,10 +1,13 @@
 package plots
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
 	"gonum.org/v1/plot/vg"
+
+	"roundmill/metrics"
 )
 
 // Season describes what was counted, for the line under a chart's title. Names
@@ -36,6 +39,20 @@ func tooFewRounds(rounds int) string {
 		return "One round is too few to say"
 	}
 	return InWords(rounds) + " rounds are too few to say"
+}
+
+// HolesBehind is how many holes a score is made of, where that needs saying:
+// they are not one round, or more than one in twenty of those logged is not
+// complete, and the holes that are picked up are the bad ones.
+func HolesBehind(season metrics.Season) string {
+	complete := "from " + Counted(int(season.Holes), "complete hole", "complete holes")
+	switch {
+	case 20*season.HolesIncomplete > season.Holes+season.HolesIncomplete:
+		return fmt.Sprintf("%s (%s not complete)", complete, Counted(int(season.HolesIncomplete), "more is", "more are"))
+	case season.Holes < 18:
+		return complete
+	}
+	return ""
 }
 
 // counted is what was counted, in one line: who, when and how much.

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"roundmill/metrics"
 )
 
 func TestTheCountingLineLeavesOutWhatIsUnknown(t *testing.T) {
@@ -33,5 +35,23 @@ func TestALongNameLeavesRoomForTheRest(t *testing.T) {
 	}
 	if f := quiet.face(); f.Width(line) > lineWidth {
 		t.Errorf("%q takes more than one line", line)
+	}
+}
+
+func TestAScoreOfFewHolesSaysSo(t *testing.T) {
+	for _, c := range []struct {
+		holes, incomplete int64
+		want              string
+	}{
+		{828, 2, ""},
+		{18, 0, ""},
+		{1, 0, "from 1\u00a0complete hole"},
+		{17, 1, "from 17\u00a0complete holes (1\u00a0more is not complete)"},
+		{19, 1, ""},
+		{26, 5, "from 26\u00a0complete holes (5\u00a0more are not complete)"},
+	} {
+		if got := HolesBehind(metrics.Season{Holes: c.holes, HolesIncomplete: c.incomplete}); got != c.want {
+			t.Errorf("%d complete and %d not: %q, expected %q", c.holes, c.incomplete, got, c.want)
+		}
 	}
 }

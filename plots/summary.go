@@ -103,8 +103,8 @@ func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metr
 			said += fmt.Sprintf(" (90 %% interval %s to %s)", Signed(season.ToParLo, toPar.decimals()), Signed(season.ToParHi, toPar.decimals()))
 		}
 		fmt.Fprintf(out, "Score a round   %s, %s to par\n", Number(season.Score, toPar.decimals()), said)
-		if 2*season.HolesIncomplete > season.Holes {
-			fmt.Fprintf(out, "                from %s; %s not complete count in nothing\n", Counted(int(season.Holes), "complete hole", "complete holes"), Count(int(season.HolesIncomplete)))
+		if holes := HolesBehind(season); holes != "" {
+			fmt.Fprintf(out, "                %s\n", holes)
 		}
 		fmt.Fprintf(out, "                %s fairways, %s greens, %s up and down\n",
 			Percent(season.FairwayShare), Percent(season.GreenShare), Percent(season.UpAndDownShare))

@@ -23,8 +23,8 @@ func openingWords(season metrics.Season, total metrics.StrokesGained) string {
 	}
 	toPar := estimate{season.ToPar, season.ToParLo, season.ToParHi}
 	said += fmt.Sprintf(": %s a round, %s", plots.Strokes(plots.Number(season.Score, toPar.decimals())), overPar(toPar))
-	if 2*season.HolesIncomplete > season.Holes {
-		said += fmt.Sprintf(", from %s; %s not complete count in nothing", plots.Counted(int(season.Holes), "complete hole", "complete holes"), plots.Count(int(season.HolesIncomplete)))
+	if holes := plots.HolesBehind(season); holes != "" {
+		said += ", " + holes
 	}
 	gained := estimate{total.PerRound, total.PerRoundLo, total.PerRoundHi}
 	if total.N == 0 || math.IsNaN(gained.value) {

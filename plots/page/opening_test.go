@@ -31,6 +31,8 @@ func TestOpeningSaysTheSeasonInOneSentence(t *testing.T) {
 			"9 rounds from 7 March to 24 October 2026: 73.0 strokes a round, 0.4 over par (90 % interval −0.5 to 1.3), and no different from the benchmark, tour, as far as the rounds tell: +0.2 strokes (−0.5 to +0.9) a round."},
 		{"one round", one, gained(-15.2, unknown, unknown),
 			"1 round on 24 October 2026: 88.0 strokes a round, 16.0 over par, and −15.2 strokes a round against the benchmark, tour, in too few rounds to say how much of that will last."},
+		{"few holes", metrics.Season{Rounds: 1, Holes: 3, From: one.From, To: one.To, Score: 84, ToPar: 12, ToParLo: unknown, ToParHi: unknown}, metrics.StrokesGained{},
+			"1 round on 24 October 2026: 84.0 strokes a round, 12.0 over par, from 3 complete holes."},
 		{"no benchmark", season(8, 80, 8, 6.6, 9.4), metrics.StrokesGained{}, "8 rounds from 7 March to 24 October 2026: 80 strokes a round, 8 over par (90 % interval 7 to 9)."},
 		{"nothing complete", metrics.Season{Rounds: 2, From: day("2026-03-07"), To: day("2026-03-07")}, gained(1, 0, 2),
 			"2 rounds on 7 March 2026, and no hole of them is complete: there is no score to tell of."},
