@@ -230,10 +230,10 @@ func (f *ClubYardageFigures) warnings() (warnings []Warning) {
 			warn("club_yardages", "approaches from clean lies whose finish is not known, left out: %d", player.unknown)
 		}
 		if along < n {
-			warn("club_yardages", "%d of %d distances are to_hole less what is left, too short by about the size of the miss: long_short is not written, nor are positions", n-along, n)
+			warn("club_yardages", "%d of %d distances of clubs are to_hole less what is left, too short by about the size of the miss: long_short is not written, nor are positions", n-along, n)
 		}
 		if player.offLine > 0 {
-			warn("distance_control", "%d of %d shots are left out: long_short is not written, nor are positions", player.offLine, player.offLine+control)
+			warn("distance_control", "%d of %d shots are left out of distance control: long_short is not written, nor are positions", player.offLine, player.offLine+control)
 		}
 	}
 	return warnings

@@ -252,3 +252,23 @@ func TestAPanicInTheFiguresOfAPlayerIsNotLost(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// Page and terminal show a warning without the name of its figure.
+func TestAWarningSaysWhatItIsAbout(t *testing.T) {
+	results := figuresOf(t, []byte(`date,course_rating,slope_rating,hole,par,shot,lie,to_hole,club
+2026-05-31,70,120,1,4,1,tee,400,driver
+2026-05-31,70,120,1,4,2,fairway,100,PW
+2026-05-31,70,120,1,4,3,green,3,putter
+`))
+	for figure, want := range map[string]string{
+		"tee_clubs":        "left or right is not known of 1 of 1 tee shots: left_right is not written, nor are positions",
+		"distance_control": "1 of 1 shots are left out of distance control: long_short is not written, nor are positions",
+		"wind_slope":       "1 of 1 shots at the green are left out of the figures by wind and slope: long_short is not written, nor are positions",
+		"miss_pattern":     "1 of 1 shots at the green are left out of the pattern of misses: long_short and left_right are not both written, nor are positions",
+		"handicap":         "handicap, left out, not a round of 18 holes: 1 of 1 rounds",
+	} {
+		if got := find(t, results.Warnings, func(w Warning) bool { return w.Figure == figure }); got.Text != want {
+			t.Errorf("%s: %q, expected %q", figure, got.Text, want)
+		}
+	}
+}

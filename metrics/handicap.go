@@ -193,7 +193,7 @@ func (f *HandicapFigures) warnings() (warnings []Warning) {
 		}
 		for _, note := range [...]string{noteIncomplete, noteHoles, noteRating, noteNoStrokeIndex} {
 			if n := rounds[noted{name, note}]; n > 0 {
-				warn(fmt.Sprintf("%s: %d of %d rounds", note, n, len(f.players[name].rounds)))
+				warn(fmt.Sprintf("handicap, %s: %d of %d rounds", note, n, len(f.players[name].rounds)))
 			}
 		}
 	}

@@ -168,7 +168,7 @@ func (f *MissPatternFigures) warnings() (warnings []Warning) {
 	for _, name := range f.players.names() {
 		if player := f.players[name]; player.unknown > 0 {
 			warnings = append(warnings, Warning{"miss_pattern", name, fmt.Sprintf(
-				"%d of %d shots at the green are left out: long_short and left_right are not both written, nor are positions", player.unknown, player.atGreen)})
+				"%d of %d shots at the green are left out of the pattern of misses: long_short and left_right are not both written, nor are positions", player.unknown, player.atGreen)})
 		}
 	}
 	return warnings

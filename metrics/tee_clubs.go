@@ -207,7 +207,7 @@ func (f *TeeClubFigures) warnings() (warnings []Warning) {
 			warn("%d of %d tee shots on par 4s and 5s are left out: the column club names none", player.unnamed, player.unnamed+n)
 		}
 		if sides < n {
-			warn("left and right are over %d of %d tee shots: left_right is not written for the others, nor are positions", sides, n)
+			warn("left or right is not known of %d of %d tee shots: left_right is not written, nor are positions", n-sides, n)
 		}
 		if player.unplaced > 0 {
 			warn("holes that are not complete or out of the baseline's reach, left out of the differences between clubs: %d", player.unplaced)

@@ -182,7 +182,7 @@ func (f *WindSlopeFigures) warnings() (warnings []Warning) {
 			warnings = append(warnings, Warning{figure, name, fmt.Sprintf(format, args...)})
 		}
 		if player.offLine > 0 {
-			warn("wind_slope", "%d of %d shots at the green are left out: long_short is not written, nor are positions", player.offLine, player.atGreen)
+			warn("wind_slope", "%d of %d shots at the green are left out of the figures by wind and slope: long_short is not written, nor are positions", player.offLine, player.atGreen)
 		}
 		known := player.atGreen - player.offLine
 		if player.noWind > 0 {
