@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"roundmill/ingest"
 	"roundmill/ingest/ordered"
@@ -129,7 +130,7 @@ func open(s *settings, stdin io.Reader, scratch string) (*ingest.Reader, error) 
 func (r *reading) usable(s *settings) error {
 	switch {
 	case r.total.Kept == 0 && r.total.Narrowed > 0 && r.rejects == 0:
-		return fmt.Errorf("no round is left by --player, --course, --from and --to; %w", errRejected)
+		return fmt.Errorf("no round is left by %s; %w", narrowedBy(&s.reading.Narrow), errRejected)
 	case r.total.Kept == 0:
 		return fmt.Errorf("no record was usable; %w", errRejected)
 	case s.strict && r.rejects > 0:
@@ -179,4 +180,22 @@ func (r *reading) report(s *settings) plots.Reading {
 	return plots.Reading{
 		Files: r.files, FilesReadAs: r.filesAs, Tallies: r.tallies, Rounds: r.rounds, Total: r.total, Causes: r.causes, ReadAs: r.readAs(s),
 	}
+}
+
+// narrowedBy are the flags that left rounds out, as given.
+func narrowedBy(n *ingest.Narrow) string {
+	var flags []string
+	for _, player := range n.Players {
+		flags = append(flags, fmt.Sprintf("--player %q", player))
+	}
+	if n.Course != "" {
+		flags = append(flags, fmt.Sprintf("--course %q", n.Course))
+	}
+	if !n.From.IsZero() {
+		flags = append(flags, "--from "+n.From.Format(time.DateOnly))
+	}
+	if !n.To.IsZero() {
+		flags = append(flags, "--to "+n.To.Format(time.DateOnly))
+	}
+	return strings.Join(flags, ", ")
 }

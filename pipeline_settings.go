@@ -102,18 +102,26 @@ func parseSettings(args []string) (*settings, error) {
 			s.given = append(s.given, "--"+f.Name+"="+value)
 		}
 	})
-	if s.starter != "" {
-		return s, nil
-	}
 	switch {
+	case s.starter != "" && (len(s.paths) > 0 || s.demo || s.check):
+		return nil, errors.New("--starter writes a log and reads none: name no files beside it")
+	case s.starter != "":
+		return s, nil
+	case s.check && s.json:
+		return nil, errors.New("--check writes no summary.json for --json to print: leave out one of them")
 	case len(s.paths) == 0 && !s.demo:
 		return nil, errors.New("no input: name files or folders of shot logs, or try --demo; see roundmill --help")
 	case len(s.paths) > 0 && s.demo:
 		return nil, errors.New("--demo reads the built-in season: name no files beside it")
-	case s.workers < 0:
-		return nil, errors.New("--workers: expected 1 or more")
+	case flags.Changed("workers") && s.workers < 1:
+		return nil, fmt.Errorf("--workers %d: expected 1 or more", s.workers)
 	case s.out == "":
 		return nil, errors.New("--out: expected a folder")
+	}
+	for _, distance := range []string{"short-game", "reach"} {
+		if flags.Changed(distance) && flags.Lookup(distance).Value.String() == "0" {
+			return nil, fmt.Errorf("--%s 0: expected a distance above 0", distance)
+		}
 	}
 	if s.workers == 0 {
 		s.workers = runtime.GOMAXPROCS(0)
