@@ -58,7 +58,7 @@ func TestTheFirstPuttAltTextGivesTheFigures(t *testing.T) {
 	near.ThreePuttLo, near.ThreePuttHi = 0.01, 0.11
 	chart, _ := FirstPuttChart(Season{Player: "A", Rounds: 46}, []metrics.Putting{firstPutted(nan, nan, 3, 44), near, far})
 	want := "3 three-putts on 44 holes: too few to say where they begin. Median left by the first putt, and share of three putts or more with 90 % interval: " +
-		"from 10–12 feet 1.2 ft left, three putts 2 % of 40 (1 to 11); from 50+ feet 1.2 ft left, three putts 2 of 4."
+		"from 10–12 feet 1.2 ft left, three putts 3 % of 40 (1 to 11); from 50+ feet 1.2 ft left, three putts 2 of 4."
 	if chart.Alt != want {
 		t.Errorf("got %q\nwant %q", chart.Alt, want)
 	}

@@ -52,12 +52,14 @@ func IntervalDecimals(value, lo, hi float64) int {
 }
 
 // Number prints a value with a true minus sign, none on a value that rounds to
-// zero, and a thin dash for one that is unknown (NaN).
+// zero, and a thin dash for one that is unknown (NaN). A half is rounded away
+// from zero, as on a scorecard: strconv alone would make 2 of both 1.5 and 2.5.
 func Number(value float64, decimals int) string {
 	if math.IsNaN(value) {
 		return "–"
 	}
-	digits := strconv.FormatFloat(math.Abs(value), 'f', decimals, 64)
+	scale := math.Pow10(decimals)
+	digits := strconv.FormatFloat(math.Round(math.Abs(value)*scale)/scale, 'f', decimals, 64)
 	if value < 0 && strings.Trim(digits, "0.") != "" {
 		return minus + digits
 	}

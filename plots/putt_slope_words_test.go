@@ -55,7 +55,7 @@ func TestThePuttSlopeAltTextGivesTheDifferences(t *testing.T) {
 	grounds := []metrics.PuttingGround{onSlope("uphill", nan, 8, 20), onSlope("uphill", 10, 8, 20), onSlope("downhill", 10, 2, 9)}
 	chart, _ := PuttSlopeChart(Season{Player: "A", Rounds: 46, Units: Metres}, grounds, []metrics.PuttingGroundDifference{sloped(-0.086, -0.127, -0.045, 261)})
 	want := "Of 100 putts, 9 fewer drop downhill than uphill from like distance. Putts made of 100, more or fewer at like distance, " +
-		"with 90 % interval: downhill against uphill −9 (−13 to −4) of 261 and 262 putts."
+		"with 90 % interval: downhill against uphill −9 (−13 to −5) of 261 and 262 putts."
 	if chart.Alt != want {
 		t.Errorf("got %q\nwant %q", chart.Alt, want)
 	}

@@ -81,7 +81,7 @@ func TestThePuttsMadeAltTextGivesTheFigures(t *testing.T) {
 	}
 	chart, _ := PuttsMadeChart(Season{Player: "A", Rounds: 46, Units: Metres}, rows, nil)
 	want := "How many putts are made? Too few putts to tell start line from pace. Putts made by length, with 90 % interval: " +
-		"3.0–3.7 metres 33 % of 46 (22 to 45), benchmark 36 %; 15+ metres 3 of 4."
+		"3.0–3.7 metres 33 % of 46 (22 to 45), benchmark 37 %; 15+ metres 3 of 4."
 	if chart.Alt != want {
 		t.Errorf("got %q\nwant %q", chart.Alt, want)
 	}

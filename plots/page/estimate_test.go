@@ -30,7 +30,7 @@ func TestFiguresHaveTheDigitsOfTheirInterval(t *testing.T) {
 		{estimate{-0.129, -0.149, -0.109}.signedCell(), "−0.13\n(−0.15 to −0.11)"},
 		{estimate{261.5, 259.8, 262.97}.yardCell(), "262\n(260 to 263)"},
 		{estimate{241.5, unknown, unknown}.yardCell(), "242"},
-		{estimate{66.5, unknown, unknown}.lengthCell(plots.Yards), "66"},
+		{estimate{66.5, unknown, unknown}.lengthCell(plots.Yards), "67"},
 		{estimate{20.27, unknown, unknown}.lengthCell(plots.Metres), "20.3"},
 		{estimate{0.9, 0.9, 0.9}.length(plots.Yards), "0.9"},
 		{estimate{unknown, unknown, unknown}.cell(), "–"},
