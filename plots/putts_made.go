@@ -19,7 +19,7 @@ const (
 // PuttsMadeChart draws the share of putts made by length with 90 % intervals
 // beside the benchmark's share from the same lengths, the curve of the player's
 // start line and pace through them, and under it what line and pace cost
-// against the benchmark's. Rows of other players are left out. Exactly one of
+// against the benchmark's; neither is drawn of so few rounds that there is no interval. Rows of other players are left out. Exactly one of
 // the results is not nil.
 func PuttsMadeChart(season Season, rows []metrics.Putting, models []metrics.PuttingModel) (*Chart, *Missing) {
 	picture := puttsMadePicture{}
@@ -41,7 +41,7 @@ func PuttsMadeChart(season Season, rows []metrics.Putting, models []metrics.Putt
 	picture.columns = newPuttColumns(season.Units, lengths)
 	words.columns, words.rows = picture.columns, picture.rows
 	for _, model := range models {
-		if model.Player == season.Player && !math.IsNaN(model.StartLineDeg+model.PacePct) {
+		if model.Player == season.Player && !season.fewRounds() && !math.IsNaN(model.StartLineDeg+model.PacePct) {
 			words.parts = puttParts(model)
 			words.fitted = true
 			picture.curve = estimate.LineAndPacePutting{

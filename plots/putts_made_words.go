@@ -101,10 +101,7 @@ func (w puttsMadeWords) counted() []string {
 }
 
 func (w puttsMadeWords) source() []string {
-	text := "Columns are as wide as each other, not as many feet long."
-	if w.season.Units == Metres {
-		text = "Columns are as wide as each other, not as many metres long."
-	}
+	text := "All columns are drawn equally wide, whatever length they span."
 	if w.fitted {
 		text += " Start line (degrees) and pace (per cent of the length) are the standard deviations of a model in which a putt drops when it starts inside the hole's angle and would not run far past (Broadie 2018, Gelman 2019)."
 	} else {

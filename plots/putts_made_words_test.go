@@ -87,6 +87,17 @@ func TestThePuttsMadeAltTextGivesTheFigures(t *testing.T) {
 	}
 }
 
+func TestFewRoundsHaveNoStartLineAndPace(t *testing.T) {
+	nan := math.NaN()
+	model := lineAndPace([3]float64{-1.2, nan, nan}, [3]float64{1.1, nan, nan}, [3]float64{-0.1, nan, nan})
+	for rounds, want := range map[int]bool{4: false, 5: true} {
+		chart, _ := PuttsMadeChart(Season{Player: "A", Rounds: rounds}, []metrics.Putting{putted(nan, nan, 30, 52, nan, nan, 0.59)}, []metrics.PuttingModel{model})
+		if got := strings.Contains(chart.Alt, "Start line"); got != want {
+			t.Errorf("%d rounds: %q", rounds, chart.Alt)
+		}
+	}
+}
+
 func TestTooFewPuttsAreNotDrawn(t *testing.T) {
 	nan := math.NaN()
 	for n, want := range map[int64]string{
