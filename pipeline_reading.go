@@ -24,6 +24,7 @@ type reading struct {
 	rejects    int
 	notes      []ingest.Note
 	firstPutts ingest.FeetCounts
+	lastPutts  ingest.FeetCounts
 	causes     map[plots.Cause]int
 	onReject   func(ingest.Reject) error
 }
@@ -38,6 +39,7 @@ func (r *reading) take(batch *ingest.Batch) error {
 		r.rounds[file] += rounds
 	}
 	r.firstPutts.Add(batch.FirstPutts)
+	r.lastPutts.Add(batch.LastPutts)
 	r.notes = append(r.notes, batch.Notes...)
 	for _, reject := range batch.Rejects {
 		r.rejects++
@@ -172,6 +174,11 @@ func (r *reading) readAs(s *settings) []string {
 	}
 	if feet, any := r.firstPutts.Median(); any {
 		lines = append(lines, plots.PuttsReadAs(s.reading.PuttUnit.String(), feet))
+	}
+	if feet, any := r.lastPutts.Median(); any {
+		if doubt := plots.LastPuttsDoubted(r.lastPutts.N(), feet); doubt != "" {
+			lines = append(lines, doubt)
+		}
 	}
 	return lines
 }

@@ -49,3 +49,15 @@ func (c *checker) firstPutt(kept []int32) {
 		return
 	}
 }
+
+// lastPutt counts the length of a putt that is read as holed because nothing
+// follows it, by which a log without its tap-ins shows.
+func (c *checker) lastPutt(last int32) {
+	r, at := c.rows, int(last)
+	if c.lieOf(last) != Green || !isMissing(r.number(holed, at)) || !isMissing(r.number(left, at)) || c.finishOf(last) != NoCategory {
+		return
+	}
+	if feet := r.number(toHole, at) * feetPerYard; !isMissing(feet) {
+		c.batch.LastPutts.count(feet)
+	}
+}

@@ -28,10 +28,22 @@ func TestContradictionsAreNoted(t *testing.T) {
 	}
 }
 
+func TestAPuttThatIsSaidToBeHoledIsNotCountedAsOneThatMayLackItsTapIn(t *testing.T) {
+	for _, end := range []string{",yes,", ",no,"} {
+		o := readLog(t, "log.csv", plainHeader+"2026-05-31,1,4,1,tee,350,,,,,,\n2026-05-31,1,4,2,green,24,,,,"+end+"\n", Options{})
+		if o.last.N() != 0 || o.putts.N() != 1 {
+			t.Errorf("holed%s: %d last putts, %d first putts", end, o.last.N(), o.putts.N())
+		}
+	}
+}
+
 func TestFirstPuttsAreCountedInFeet(t *testing.T) {
 	o := readLog(t, "log.csv", plainHeader+strings.ReplaceAll(goodHole, ",9,", ",1,")+goodHole+strings.NewReplacer(",9,", ",2,", "24", "30").Replace(goodHole), Options{})
 	if feet, ok := o.putts.Median(); !ok || feet != 24 {
 		t.Errorf("median first putt %d ft, %v", feet, ok)
+	}
+	if feet, ok := o.last.Median(); !ok || feet != 3 || o.last.N() != 3 {
+		t.Errorf("median last putt %d ft of %d, %v", feet, o.last.N(), ok)
 	}
 	var none FeetCounts
 	if _, ok := none.Median(); ok {

@@ -18,6 +18,7 @@ type Batch struct {
 	Tallies    map[int]*Tally // by the file's place in Reader.Files
 	Rounds     map[int]int    // rounds kept, by the file of their first record
 	FirstPutts FeetCounts
+	LastPutts  FeetCounts // that nothing but their place says were holed
 
 	Strokes *Batch // Record and RoundRows without the scorecards; nil when there are none
 }
@@ -47,12 +48,18 @@ func (c *FeetCounts) Add(other FeetCounts) {
 	}
 }
 
-// Median is the median length in whole feet; ok is false without any putt.
-func (c *FeetCounts) Median() (feet int, ok bool) {
-	var total, below int64
+// N is how many putts were counted.
+func (c *FeetCounts) N() (total int64) {
 	for _, n := range c {
 		total += n
 	}
+	return total
+}
+
+// Median is the median length in whole feet; ok is false without any putt.
+func (c *FeetCounts) Median() (feet int, ok bool) {
+	var below int64
+	total := c.N()
 	for feet, n := range c {
 		if below += n; total > 0 && 2*below >= total {
 			return feet, true

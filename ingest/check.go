@@ -126,6 +126,7 @@ func (c *checker) strokes(places []int32) {
 	c.compare(kept)
 	c.firstPutt(kept)
 	if state == Sound {
+		c.lastPutt(kept[len(kept)-1])
 		c.compareScore(kept)
 	}
 	for _, at := range kept {

@@ -20,7 +20,7 @@ type outcome struct {
 	records        []arrow.RecordBatch
 	tally          Tally
 	rounds         int
-	putts          FeetCounts
+	putts, last    FeetCounts
 }
 
 // readLog reads a log that is in memory, and again gathering when its rounds
@@ -62,6 +62,7 @@ func (o *outcome) take(batch *Batch) {
 		o.tally.Add(*tally)
 	}
 	o.putts.Add(batch.FirstPutts)
+	o.last.Add(batch.LastPutts)
 	o.rounds += len(batch.RoundRows)
 	if batch.Record != nil {
 		o.records = append(o.records, batch.Record)

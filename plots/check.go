@@ -147,3 +147,14 @@ func PuttsReadAs(settled string, medianFt int) string {
 	}
 	return said
 }
+
+// LastPuttsDoubted says that putts may be missing where those that end a hole
+// are longer at the median than they can be when every putt is written down:
+// what a first putt leaves is 3 ft and less, at any skill (common practice).
+func LastPuttsDoubted(holes int64, medianFt int) string {
+	const fewestHoles, longest = 9, 6
+	if holes < fewestHoles || medianFt <= longest {
+		return ""
+	}
+	return fmt.Sprintf("the putts that end %d holes are from %d ft at the median: the last line of a hole is read as holed, so add short putts that were not written down, or name the unit with --putt-unit", holes, medianFt)
+}

@@ -60,3 +60,15 @@ func TestPuttsReadAs(t *testing.T) {
 		}
 	}
 }
+
+func TestHolesThatEndFromAfarAreDoubted(t *testing.T) {
+	for _, c := range []struct {
+		holes   int64
+		feet    int
+		doubted bool
+	}{{36, 3, false}, {36, 6, false}, {36, 7, true}, {9, 17, true}, {8, 17, false}} {
+		if said := LastPuttsDoubted(c.holes, c.feet); (said != "") != c.doubted {
+			t.Errorf("%d holes, %d ft: %q", c.holes, c.feet, said)
+		}
+	}
+}
