@@ -107,11 +107,13 @@ func dayCell(day time.Time) string {
 	return strings.ReplaceAll(day.Format("2 Jan 2006"), " ", plots.NoBreak)
 }
 
+// changeTable leaves out what has no interval: two parts of few rounds always
+// differ.
 func (p *player) changeTable() table {
 	t := table{ID: "change", Caption: "Strokes gained a round, first against second part of the season", Columns: columns("Part of the game", "Before (90 %)", "After (90 %)", "Change (90 %)", "By chance"),
 		Note: "By chance: how often rounds dealt at random into two such parts would differ as much; for the four parts corrected for looking at four."}
 	for _, row := range p.TrendChange {
-		if math.IsNaN(row.Change) {
+		if change := (estimate{row.Change, row.ChangeLo, row.ChangeHi}); !change.hasInterval() {
 			continue
 		}
 		called := classWords[row.Class]

@@ -23,3 +23,13 @@ func TestTrendWordsAskBothTheIntervalAndChance(t *testing.T) {
 	said(t, "parts not known", partChangeWords([]metrics.TrendChange{byDate}), "")
 	said(t, "none", partChangeWords(nil), "")
 }
+
+func TestAChangeWithoutAnIntervalHasNoRow(t *testing.T) {
+	row := func(class string, lo, hi float64) metrics.TrendChange {
+		return metrics.TrendChange{Class: class, Before: -6, After: -0.2, Change: 5.8, ChangeLo: lo, ChangeHi: hi}
+	}
+	p := &player{Results: &metrics.Results{TrendChange: []metrics.TrendChange{row("all", unknown, unknown), row("putt", 4, 7)}}}
+	if rows := p.changeTable().Rows; len(rows) != 1 || rows[0][0] != "Putting" {
+		t.Errorf("%q", rows)
+	}
+}
