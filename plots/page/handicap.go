@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"roundmill/metrics"
 	"roundmill/plots"
@@ -11,6 +12,9 @@ import (
 func (p *player) handicap() section {
 	s := section{ID: "handicap", Heading: "Handicap, an estimate", Figures: p.charts("handicap")}
 	s.say(handicapWords(p.Handicap))
+	if !slices.ContainsFunc(p.Handicap, func(r metrics.Handicap) bool { return r.Scores > 0 }) {
+		return s
+	}
 	s.add(p.handicapTable())
 	s.Cautions = append(s.Cautions, "This is an estimate by the Rules of Handicapping (R&A and USGA, 2024) from the rounds in the log. Only an authorised association issues a Handicap Index: it has every score, playing conditions and peer review.")
 	return s

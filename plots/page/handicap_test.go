@@ -16,3 +16,12 @@ func TestHandicapWords(t *testing.T) {
 	said(t, "two rounds", handicapWords([]metrics.Handicap{round(1, 0, unknown), round(2, 0, unknown)}), "2 rounds with a rating are too few: an index takes three.")
 	said(t, "none", handicapWords(nil), "No complete round of 18 holes has a Course Rating and a Slope Rating in the log, so no index can be estimated.")
 }
+
+func TestWithoutARatedRoundThereIsNoTableOfTheHandicap(t *testing.T) {
+	for scores, tables := range map[int64]int{0: 0, 1: 1} {
+		p := &player{report: &Report{}, Results: &metrics.Results{Handicap: []metrics.Handicap{{Date: day("2026-10-24"), Scores: scores, IndexAfter: unknown, Note: "left out"}}}}
+		if s := p.handicap(); len(s.Tables) != tables || len(s.Cautions) != tables || len(s.Says) != 1 {
+			t.Errorf("%d scores: %+v", scores, s)
+		}
+	}
+}
