@@ -149,18 +149,27 @@ func (r *reading) say(s *settings, results *results, stderr io.Writer) {
 		fmt.Fprintln(stderr, line)
 	}
 	if more := r.rejects - len(results.firstRejects); more > 0 {
-		fmt.Fprintf(stderr, "... and %d more in rejects.csv\n", more)
+		fmt.Fprintf(stderr, "... and %d more%s\n", more, r.allOfThem(s, "rejects.csv"))
 	}
 	if s.quiet {
 		return
 	}
 	for i, note := range r.readAs(s) {
 		if i == most {
-			fmt.Fprintf(stderr, "... and %d more notes in run.json\n", len(r.readAs(s))-most)
+			fmt.Fprintf(stderr, "... and %d more notes%s\n", len(r.readAs(s))-most, r.allOfThem(s, "run.json"))
 			break
 		}
 		fmt.Fprintln(stderr, "note:", note)
 	}
+}
+
+// allOfThem says where those stand that are not printed: in a file of the results,
+// if there will be any.
+func (r *reading) allOfThem(s *settings, file string) string {
+	if r.usable(s) != nil {
+		return "; --check tells them all"
+	}
+	return " in " + file
 }
 
 // readAs is how the input was read, and what deserves a look.
