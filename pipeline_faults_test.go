@@ -7,19 +7,20 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"sync"
 	"testing"
 
-	"roundmill/ingest/store"
+	"roundmill/ingest/disk"
 )
 
 var errInjected = errors.New("injected fault")
 
 // faultyDisk asks before every call whether it is to fail.
 type faultyDisk struct {
-	store.OSDisk
+	disk.OS
 	lock  sync.Mutex
 	calls []string
 	fails func(number int, call string) error
@@ -27,28 +28,38 @@ type faultyDisk struct {
 
 func (d *faultyDisk) ask(call string) error {
 	d.lock.Lock()
+	defer d.lock.Unlock()
 	d.calls = append(d.calls, call)
-	number := len(d.calls)
-	d.lock.Unlock()
-	return d.fails(number, call)
+	return d.fails(len(d.calls), call)
+}
+
+var temporary = regexp.MustCompile(`^([a-z]+)-[0-9a-f]{16}$`)
+
+// on names a call for a file, of a temporary one with what it keeps: "write of
+// rejects".
+func on(path, call string) string {
+	if kept := temporary.FindStringSubmatch(filepath.Base(path)); kept != nil {
+		return call + " of " + kept[1]
+	}
+	return call
 }
 
 func (d *faultyDisk) MakeFolder(path string) error {
-	return errors.Join(d.ask("make folder"), d.OSDisk.MakeFolder(path))
+	return errors.Join(d.ask("make folder"), d.OS.MakeFolder(path))
 }
 
 func (d *faultyDisk) Rename(from, to string) error {
 	if err := d.ask("rename"); err != nil {
 		return err
 	}
-	return d.OSDisk.Rename(from, to)
+	return d.OS.Rename(from, to)
 }
 
 func (d *faultyDisk) Exchange(one, other string) error {
 	if err := d.ask("exchange"); err != nil {
 		return err
 	}
-	return d.OSDisk.Exchange(one, other)
+	return d.OS.Exchange(one, other)
 }
 
 // SyncFolder, as Sync below, only asks: no power is cut here, and syncing takes
@@ -56,37 +67,47 @@ func (d *faultyDisk) Exchange(one, other string) error {
 func (d *faultyDisk) SyncFolder(path string) error { return d.ask("sync folder") }
 
 func (d *faultyDisk) Remove(path string) error {
-	if err := d.ask("remove"); err != nil {
+	if err := d.ask(on(path, "remove")); err != nil {
 		return err
 	}
-	return d.OSDisk.Remove(path)
+	return d.OS.Remove(path)
 }
 
-func (d *faultyDisk) Create(path string) (store.File, error) {
-	if err := d.ask("create"); err != nil {
+func (d *faultyDisk) Create(path string) (disk.File, error) {
+	if err := d.ask(on(path, "create")); err != nil {
 		return nil, err
 	}
-	file, err := d.OSDisk.Create(path)
-	return &faultyFile{file, d}, err
+	file, err := d.OS.Create(path)
+	return &faultyFile{file, d, path}, err
 }
 
 type faultyFile struct {
-	store.File
+	disk.File
 	disk *faultyDisk
+	path string
 }
+
+func (f *faultyFile) ask(call string) error { return f.disk.ask(on(f.path, call)) }
 
 // Write that fails has written half, as on a full disk.
 func (f *faultyFile) Write(p []byte) (int, error) {
-	if err := f.disk.ask("write"); err != nil {
+	if err := f.ask("write"); err != nil {
 		n, _ := f.File.Write(p[:len(p)/2])
 		return n, err
 	}
 	return f.File.Write(p)
 }
 
-func (f *faultyFile) Sync() error { return f.disk.ask("sync") }
+func (f *faultyFile) Sync() error { return f.ask("sync") }
 
-func (f *faultyFile) Close() error { return errors.Join(f.disk.ask("close"), f.File.Close()) }
+func (f *faultyFile) Close() error { return errors.Join(f.ask("close"), f.File.Close()) }
+
+func (f *faultyFile) ReadAt(p []byte, at int64) (int, error) {
+	if err := f.ask("read"); err != nil {
+		return 0, err
+	}
+	return f.File.ReadAt(p, at)
+}
 
 func appendText(t *testing.T, name, text string) {
 	t.Helper()
@@ -103,13 +124,19 @@ func appendText(t *testing.T, name, text string) {
 }
 
 // runOn runs the command with its results on a disk.
-func runOn(t *testing.T, disk store.Disk, args ...string) (status int, messages string) {
+func runOn(t *testing.T, disk disk.Disk, args ...string) (status int, messages string) {
+	t.Helper()
+	return runIn(t, 0, disk, args...)
+}
+
+// runIn is runOn with spools that keep so many bytes in memory.
+func runIn(t *testing.T, memory int, disk disk.Disk, args ...string) (status int, messages string) {
 	t.Helper()
 	s, err := parseSettings(args)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.disk = disk
+	s.disk, s.memory = disk, memory
 	var out, said bytes.Buffer
 	status = perform(context.Background(), s, nil, &out, &said)
 	return status, said.String()
@@ -188,6 +215,61 @@ func TestEveryFailingCallToTheDiskIsToldAndHarmsNothing(t *testing.T) {
 			}
 			if t.Failed() {
 				t.Fatal(where)
+			}
+		}
+	}
+}
+
+// The same of every call for a temporary file, when nothing is held in memory: of
+// scattered rounds, rows that wait for their turn, rejects and figures.
+func TestEveryFailingCallForATemporaryFileIsToldAndHarmsNothing(t *testing.T) {
+	folder := t.TempDir()
+	log := filepath.Join(folder, "log.csv")
+	writeField(t, log, 1, 2)
+	text, err := os.ReadFile(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.SplitAfter(string(text), "\n")
+	appendText(t, log, "bad line\n"+lines[1]) // and a shot of the first round
+	out := filepath.Join(folder, "place", "out")
+	args := []string{"--no-charts", "--quiet", "--workers", "1", "-o", out, log}
+	mustRun(t, args...)
+	before := outFiles(t, out)
+	most := 1000
+	if testing.Short() {
+		most = 2
+	}
+	for _, c := range []struct {
+		args []string
+		kept string
+	}{
+		{args, "rounds"}, {args, "rows"}, {args, "rejects"}, {args, "figures"},
+		{append(args, "--check"), "rounds"}, {append(args, "--check"), "rejects"},
+	} {
+		for _, call := range []string{"create", "write", "read", "close", "remove"} {
+			call += " of " + c.kept
+			tried := 0
+			for number := 1; number <= most && tried == number-1; number++ {
+				calls := 0
+				status, said := runIn(t, 1, &faultyDisk{fails: func(_ int, asked string) error {
+					if asked == call {
+						if calls++; calls == number {
+							tried = number
+							return errInjected
+						}
+					}
+					return nil
+				}}, c.args...)
+				failed := status == exitFailed && strings.Contains(said, "injected fault") && !strings.Contains(said, "mistake in the program")
+				if failed != (tried == number) {
+					t.Errorf("%s, number %d of %d: exit status %d, %s", call, number, calls, status, said)
+				}
+				sameFiles(t, before, outFiles(t, out))
+				nothingBeside(t, out)
+			}
+			if tried == 0 {
+				t.Errorf("%v: no %s", c.args, call)
 			}
 		}
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"errors"
-	"os"
 
 	"roundmill/ingest/ordered"
 	"roundmill/ingest/store"
@@ -19,20 +18,15 @@ type figures struct {
 	tables    map[string]*store.Table
 	described []store.Resource
 	summary   *metrics.Summary
-	spool     *os.File
 	shown     metrics.Results
 	every     bool // show every player, because they were asked for by name
 }
 
-func newFigures(r *results, s *settings) (*figures, error) {
-	spool, err := os.CreateTemp(r.folder.Scratch(), "summary-")
-	if err != nil {
-		return nil, err
-	}
+func newFigures(r *results, s *settings) *figures {
 	return &figures{
-		results: r, tables: map[string]*store.Table{}, spool: spool, summary: metrics.NewSummary(spool),
+		results: r, tables: map[string]*store.Table{}, summary: metrics.NewSummary(r.folder.Scratch()),
 		every: len(s.reading.Narrow.Players) > 0,
-	}, nil
+	}
 }
 
 // add takes in the figures of the next players.
@@ -88,7 +82,7 @@ func (f *figures) writeSummary(about metrics.Context) error {
 	}
 	buffer := bufio.NewWriter(summary)
 	err = f.summary.Write(buffer, about, f.shown.Warnings)
-	return errors.Join(err, buffer.Flush(), summary.Sync(), summary.Close())
+	return errors.Join(err, buffer.Flush(), summary.Sync(), summary.Close(), f.summary.Close())
 }
 
 // abandon closes what is open.
@@ -96,5 +90,5 @@ func (f *figures) abandon() {
 	for _, table := range f.tables {
 		table.Abandon()
 	}
-	f.spool.Close()
+	f.summary.Close()
 }

@@ -25,6 +25,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return err
 	}
 	defer folder.Discard()
+	folder.Memory = s.memory
 	reader, err := open(s, stdin, folder.Scratch())
 	if err != nil {
 		return err
@@ -56,12 +57,11 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	var players *players
 	restart := func() (*reading, error) {
 		if results != nil {
-			results.abandon()
-			if err := errors.Join(players.pile.Close(), folder.StartAgain()); err != nil {
+			if err := errors.Join(results.abandon(), players.pile.Close(), folder.StartAgain()); err != nil {
 				return nil, err
 			}
 		}
-		results, players = newResults(folder, s), newPlayers(store.NewPile(ingest.RawSchema, s.disk, folder.Scratch()))
+		results, players = newResults(folder, s), newPlayers(store.NewPile(ingest.RawSchema, folder.Scratch()))
 		return &reading{onReject: results.reject}, nil
 	}
 	work := func(_ int, batch *ingest.Batch) enriched {
@@ -82,10 +82,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := done.usable(s); err != nil {
 		return err
 	}
-	finished, err := newFigures(results, s)
-	if err != nil {
-		return err
-	}
+	finished := newFigures(results, s)
 	defer finished.abandon()
 	both := ordered.NewGroup(2)
 	both.Go(results.close)
@@ -119,8 +116,6 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	results.abandon() // Windows removes no temporary file that is open
-	finished.abandon()
 	if err := folder.Publish(); err != nil {
 		return err
 	}

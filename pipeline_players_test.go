@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"roundmill/ingest"
+	"roundmill/ingest/disk"
 	"roundmill/ingest/store"
 	"roundmill/metrics"
 	"roundmill/plots"
@@ -54,11 +55,11 @@ func byDate(t *testing.T, players, rounds int) []byte {
 // keptOf are the rounds of a log by player.
 func keptOf(t *testing.T, log []byte) (kept *players, whole *metrics.Results) {
 	t.Helper()
-	reader, err := ingest.OpenText("log.csv", log, ingest.Options{Gather: true, Scratch: t.TempDir()})
+	reader, err := ingest.OpenText("log.csv", log, ingest.Options{Gather: true, Scratch: disk.Scratch{Folder: t.TempDir()}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	kept = newPlayers(store.NewPile(ingest.RawSchema, store.OSDisk{}, t.TempDir()))
+	kept = newPlayers(store.NewPile(ingest.RawSchema, disk.Scratch{Folder: t.TempDir()}))
 	set := metrics.NewSet(metrics.Options{})
 	for rounds, err := range reader.Rounds(context.Background()) {
 		if err != nil {

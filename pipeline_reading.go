@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"roundmill/ingest"
+	"roundmill/ingest/disk"
 	"roundmill/ingest/ordered"
 	"roundmill/plots"
 	"roundmill/testdata/demo"
@@ -119,7 +120,7 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 }
 
 // open opens the input that the settings name.
-func open(s *settings, stdin io.Reader, scratch string) (*ingest.Reader, error) {
+func open(s *settings, stdin io.Reader, scratch disk.Scratch) (*ingest.Reader, error) {
 	options := s.reading
 	options.Scratch = scratch
 	if s.demo {

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"os"
 	"path"
 	"slices"
 
@@ -39,7 +38,6 @@ type results struct {
 	held         int64
 	settled      bool
 	firstRejects []string
-	rejectFile   *os.File // where they are kept until all are known
 	rejects      *ingest.RejectWriter
 }
 
@@ -47,7 +45,7 @@ type results struct {
 var roundOrder = []string{"date", "player", "round"}
 
 func newResults(folder *store.Folder, s *settings) *results {
-	r := &results{folder: folder, shots: map[int32]*store.Table{}, baseline: s.transform.Baseline.Name}
+	r := &results{folder: folder, shots: map[int32]*store.Table{}, baseline: s.transform.Baseline.Name, rejects: ingest.NewRejectWriter(folder.Scratch())}
 	r.holes = r.table("tables/holes.parquet", transform.HolesSchema(), roundOrder)
 	r.rounds = r.table("tables/rounds.parquet", transform.RoundsSchema(), roundOrder)
 	return r
@@ -162,30 +160,21 @@ func (r *results) reject(reject ingest.Reject) error {
 	if len(r.firstRejects) < shown {
 		r.firstRejects = append(r.firstRejects, reject.String())
 	}
-	if r.rejects == nil {
-		var err error
-		if r.rejectFile, err = os.CreateTemp(r.folder.Scratch(), "rejects-"); err != nil {
-			return err
-		}
-		r.rejects = ingest.NewRejectWriter(r.rejectFile)
-	}
 	return r.rejects.Write(reject)
 }
 
-// abandon closes what is open of results that will not be finished, or are.
-func (r *results) abandon() {
+// abandon closes what is open of results that will not be finished.
+func (r *results) abandon() error {
+	err := r.rejects.Close()
 	for _, table := range r.all() {
-		table.Abandon()
+		err = errors.Join(err, table.Abandon())
 	}
-	if r.rejectFile != nil {
-		r.rejectFile.Close()
-		r.rejectFile = nil
-	}
+	return err
 }
 
 // close finishes the shots, holes and rounds, and reads them back.
 func (r *results) close() error {
-	if r.rejects != nil {
+	if len(r.firstRejects) > 0 {
 		if err := r.writeRejects(); err != nil {
 			return err
 		}
@@ -219,7 +208,7 @@ func (r *results) writeRejects() error {
 		return err
 	}
 	buffer := bufio.NewWriter(file)
-	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close())
+	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close(), r.rejects.Close())
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.

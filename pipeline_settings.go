@@ -14,7 +14,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"roundmill/ingest"
-	"roundmill/ingest/store"
+	"roundmill/ingest/disk"
 	"roundmill/metrics"
 	"roundmill/plots"
 	"roundmill/transform"
@@ -35,7 +35,8 @@ type settings struct {
 	display   plots.Display
 	given     []string // the options given, for run.json
 
-	disk store.Disk // where the results are written
+	disk   disk.Disk // where the results are written
+	memory int       // bytes that each spool keeps in memory; 0: 4 MB
 
 	ownBaseline bool // measure against a table made from the log itself
 }
@@ -84,7 +85,7 @@ func newFlags(s *settings, t *flagTexts) *pflag.FlagSet {
 
 // parseSettings understands the command line, or says what is wrong with it.
 func parseSettings(args []string) (*settings, error) {
-	s, t := &settings{disk: store.OSDisk{}}, &flagTexts{}
+	s, t := &settings{disk: disk.OS{}}, &flagTexts{}
 	flags := newFlags(s, t)
 	if err := flags.Parse(args); err != nil {
 		return nil, fmt.Errorf("%w; see roundmill --help", err)
@@ -267,7 +268,7 @@ func withFile(name string, read func(*os.File) error) error {
 }
 
 func usage() string {
-	s, t := &settings{disk: store.OSDisk{}}, &flagTexts{}
+	s, t := &settings{disk: disk.OS{}}, &flagTexts{}
 	return `roundmill turns a season of golf shot logs into decisions.
 
 Usage: roundmill [flags] PATH...

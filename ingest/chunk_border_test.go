@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"roundmill/ingest/disk"
 	"roundmill/testdata/demo"
 )
 
@@ -107,13 +108,13 @@ func TestShuffledLinesGiveTheSameRecords(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		random := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(rt, "seed")))
 		random.Shuffle(len(lines), func(i, j int) { lines[i], lines[j] = lines[j], lines[i] })
-		reader, err := OpenText("log", []byte(head+"\n"+strings.Join(lines, "")), Options{Scratch: scratch})
+		reader, err := OpenText("log", []byte(head+"\n"+strings.Join(lines, "")), Options{Scratch: disk.Scratch{Folder: scratch}})
 		if err != nil {
 			rt.Fatal(err)
 		}
 		reader.chunkBytes = rapid.IntRange(500, 50000).Draw(rt, "bytes in a chunk")
 		reader.runRecords = rapid.SampledFrom([]int{1, 90, 1 << 20}).Draw(rt, "records in a run")
-		reader.heldBytes = rapid.SampledFrom([]int{0, 10_000, 1 << 20}).Draw(rt, "held")
+		reader.options.Scratch.Memory = rapid.SampledFrom([]int{1, 10_000, 1 << 20}).Draw(rt, "held")
 		reader.partRecords = rapid.SampledFrom([]int{0, 100, 1 << 20}).Draw(rt, "records in a partition")
 		shuffled := readAll(rt, reader)
 		if len(shuffled.rejects) > 0 || !slices.Equal(shuffled.byRound(), inOrder.byRound()) {
@@ -129,11 +130,11 @@ func TestShuffledLinesGiveTheSameRecords(t *testing.T) {
 func TestGatheringSpillsPastItsLimit(t *testing.T) {
 	scratch := t.TempDir()
 	read := func(held int) (o outcome, onDisk int) {
-		reader, err := OpenText("log", demo.CSV, Options{Scratch: scratch, Gather: true})
+		reader, err := OpenText("log", demo.CSV, Options{Scratch: disk.Scratch{Folder: scratch}, Gather: true})
 		if err != nil {
 			t.Fatal(err)
 		}
-		reader.chunkBytes, reader.heldBytes = 20000, held
+		reader.chunkBytes, reader.options.Scratch.Memory = 20000, held
 		for rounds, err := range reader.Rounds(context.Background()) {
 			if err != nil {
 				t.Fatal(err)
@@ -155,11 +156,11 @@ func TestGatheringSpillsPastItsLimit(t *testing.T) {
 	if left, _ := os.ReadDir(scratch); len(left) > 0 {
 		t.Errorf("%d temporary files are left", len(left))
 	}
-	reader, err := OpenText("log", demo.CSV, Options{Scratch: scratch + "/missing", Gather: true})
+	reader, err := OpenText("log", demo.CSV, Options{Scratch: disk.Scratch{Folder: scratch + "/missing"}, Gather: true})
 	if err != nil {
 		t.Fatal(err)
 	}
-	reader.heldBytes = 0
+	reader.options.Scratch.Memory = 1
 	for _, err = range reader.Rounds(context.Background()) {
 	}
 	if !errors.Is(err, os.ErrNotExist) {

@@ -65,7 +65,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 				continue
 			}
 			seen[path] = true
-			copied, err := spool(stdin, scratch)
+			copied, err := keepInput(stdin, scratch)
 			if err != nil {
 				return nil, nil, fmt.Errorf("standard input: %w", err)
 			}
@@ -167,7 +167,7 @@ func reason(err error) string {
 	return err.Error()
 }
 
-func spool(from io.Reader, scratch string) (string, error) {
+func keepInput(from io.Reader, scratch string) (string, error) {
 	copied, err := os.CreateTemp(scratch, "stdin-")
 	if err != nil {
 		return "", err

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
@@ -62,7 +64,7 @@ func TestWhatIsHiddenIsNotRead(t *testing.T) {
 func TestStandardInput(t *testing.T) {
 	log := "date,hole,par,lie,to_hole\n03/04/2026,1,3,tee,40\n13/04/2026,1,3,tee,40\n"
 	scratch := t.TempDir()
-	reader, err := Open([]string{"-", "-"}, strings.NewReader(log), Options{Scratch: scratch})
+	reader, err := Open([]string{"-", "-"}, strings.NewReader(log), Options{Scratch: disk.Scratch{Folder: scratch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,7 +83,7 @@ func TestStandardInput(t *testing.T) {
 	if read, total := reader.Progress(); read != total || total != 70 {
 		t.Errorf("read %d of %d bytes", read, total)
 	}
-	if _, err := Open([]string{"-"}, brokenReader{}, Options{Scratch: scratch}); err == nil || err.Error() != "standard input: broken" {
+	if _, err := Open([]string{"-"}, brokenReader{}, Options{Scratch: disk.Scratch{Folder: scratch}}); err == nil || err.Error() != "standard input: broken" {
 		t.Errorf("input that breaks: %v", err)
 	}
 }

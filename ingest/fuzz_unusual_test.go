@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 // FuzzMarkedNumber holds numbers with marks to what is left when the marks are
@@ -102,7 +104,7 @@ func FuzzPacked(f *testing.F) {
 		if err := os.WriteFile(path, packed, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		reader, err := Open([]string{path}, nil, Options{Workers: 1, Gather: true, Scratch: scratch})
+		reader, err := Open([]string{path}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,6 +5,7 @@ import (
 	"iter"
 	"slices"
 
+	"roundmill/ingest/disk"
 	"roundmill/ingest/ordered"
 )
 
@@ -25,8 +26,8 @@ type partition struct {
 // input: a partition with too many records is spread again.
 func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 	return func(yield func(*Rounds, error) bool) {
-		aside := &shelf{scratch: r.options.Scratch, limit: r.heldBytes}
-		defer aside.remove()
+		aside := r.options.Scratch.Spool("rounds")
+		defer aside.Close()
 		var parts partitions
 		for batch, err := range r.spread(ctx, aside, 0, r.inRuns, &parts) {
 			if err != nil {
@@ -45,7 +46,7 @@ func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 			return emit(some.pieces)
 		}
 		load := func(_ int, pieces []piece) (*Rounds, error) {
-			all, err := aside.load(pieces)
+			all, err := takeBack(aside, pieces)
 			if err != nil {
 				return nil, err
 			}
@@ -57,10 +58,20 @@ func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 				return
 			}
 		}
+		if err := aside.Close(); err != nil {
+			yield(nil, err)
+		}
 	}
 }
 
-// A run is records as they come, in memory or from the shelf, and what there is
+// A piece is a run of packed records that were put aside.
+type piece struct {
+	at      int64
+	length  int32
+	records int32
+}
+
+// A run is records as they come, in memory or put aside, and what there is
 // to say beside them.
 type run struct {
 	rows   *rows
@@ -99,7 +110,7 @@ func (r *Reader) inRuns(ctx context.Context, emit func(run) error) error {
 
 // spread adds records to partitions, on all workers, by the bits of their
 // round's hash at the given level. It yields what there is to say beside them.
-func (r *Reader) spread(ctx context.Context, aside *shelf, level int, produce func(context.Context, func(run) error) error, parts *partitions) iter.Seq2[Batch, error] {
+func (r *Reader) spread(ctx context.Context, aside *disk.Spool, level int, produce func(context.Context, func(run) error) error, parts *partitions) iter.Seq2[Batch, error] {
 	type spreading struct {
 		batch  Batch
 		packed []byte
@@ -109,7 +120,7 @@ func (r *Reader) spread(ctx context.Context, aside *shelf, level int, produce fu
 	pack := func(worker int, from run) (*spreading, error) {
 		if from.pieces != nil {
 			var err error
-			if from.rows, err = aside.load(from.pieces); err != nil {
+			if from.rows, err = takeBack(aside, from.pieces); err != nil {
 				return nil, err
 			}
 		}
@@ -133,7 +144,7 @@ func (r *Reader) spread(ctx context.Context, aside *shelf, level int, produce fu
 		for s, err := range ordered.Map(ctx, r.options.Workers, produce, pack) {
 			var at int64
 			if err == nil && s.packed != nil {
-				at, err = aside.write(s.packed)
+				at, err = aside.Put(s.packed)
 			}
 			if err != nil {
 				yield(Batch{}, err)
@@ -156,7 +167,7 @@ func (r *Reader) spread(ctx context.Context, aside *shelf, level int, produce fu
 // whole emits the pieces of partitions, several together where they are small.
 // One that is too large is spread once more, by other bits of the hash, unless
 // it is one round, or rounds whose hashes are one.
-func (r *Reader) whole(ctx context.Context, aside *shelf, parts *partitions, level int, some *partition, emit func([]piece) error) error {
+func (r *Reader) whole(ctx context.Context, aside *disk.Spool, parts *partitions, level int, some *partition, emit func([]piece) error) error {
 	for _, part := range parts {
 		if part.records > r.partRecords && (level+2)*partitionBits <= 64 {
 			var finer partitions

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 // oddFile is a line of testdata/odd/expected.txt: what a careful person would
@@ -84,7 +86,7 @@ func TestOddFiles(t *testing.T) {
 	for _, f := range files {
 		t.Run(f.name, func(t *testing.T) {
 			for _, pieces := range []int{defaultChunkBytes, 1} {
-				reader, err := Open([]string{f.name}, nil, Options{Workers: 1, Gather: true, Scratch: scratch})
+				reader, err := Open([]string{f.name}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -9,6 +9,8 @@ import (
 	"io"
 	"runtime"
 	"sync/atomic"
+
+	"roundmill/ingest/disk"
 )
 
 // Options says how logs are read. The zero value reads with the built-in words
@@ -18,9 +20,9 @@ type Options struct {
 	Lies     Lies    // nil: DefaultLies
 	PuttUnit Unit    // NoUnit: by header, else feet
 	Narrow   Narrow
-	Workers  int    // 0: the cores
-	Scratch  string // folder for temporary files
-	Gather   bool   // rounds may lie scattered over the input
+	Workers  int // 0: the cores
+	Scratch  disk.Scratch
+	Gather   bool // rounds may lie scattered over the input
 }
 
 // ErrScattered is the error of Rounds when the records of a round do not stand
@@ -33,11 +35,10 @@ const defaultChunkBytes = 4 << 20
 type limits struct {
 	chunkBytes  int // of text that a worker takes at a time
 	runRecords  int // of scattered records that a worker takes at a time, or a few more
-	heldBytes   int // of scattered records, packed, that are held before they go to disk
 	partRecords int // of scattered records that are loaded together, if they are of several rounds
 }
 
-var defaultLimits = limits{chunkBytes: defaultChunkBytes, runRecords: 1 << 14, heldBytes: 4 << 20, partRecords: 1 << 16}
+var defaultLimits = limits{chunkBytes: defaultChunkBytes, runRecords: 1 << 14, partRecords: 1 << 16}
 
 // A Reader reads the logs under some paths. It is used once.
 type Reader struct {
@@ -54,7 +55,7 @@ type Reader struct {
 // Open lists the files under the paths ("-" is stdin), without reading them.
 // The error names a path that cannot be used.
 func Open(paths []string, stdin io.Reader, options Options) (*Reader, error) {
-	files, notes, err := findFiles(paths, stdin, options.Scratch, maxFiles)
+	files, notes, err := findFiles(paths, stdin, options.Scratch.Folder, maxFiles)
 	if err != nil {
 		return nil, err
 	}

@@ -5,12 +5,13 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strconv"
 	"strings"
+
+	"roundmill/ingest/disk"
 )
 
 // rejectColumns lead the list of rejects; the columns of the log follow.
@@ -20,17 +21,17 @@ var rejectColumns = []string{"scope", "file", "line", "path", "field", "value", 
 // the refused record in the columns of its log, so that it can be mended and
 // the list read as a log.
 type RejectWriter struct {
-	body    io.ReadSeeker
-	buffer  *bufio.Writer
+	written *disk.Spool     // records, each after its number of cells and its length
 	columns []writtenColumn // of the logs met so far
 	cells   []string        // of a reject
 	record  bytes.Buffer    // the same as CSV
 	list    *csv.Writer     // to record
+	piece   []byte          // the record as it is written
 }
 
-// NewRejectWriter keeps the rejects in body, which is empty, until Finish.
-func NewRejectWriter(body io.ReadWriteSeeker) *RejectWriter {
-	w := &RejectWriter{body: body, buffer: bufio.NewWriterSize(body, 64<<10)}
+// NewRejectWriter keeps the rejects in a spool until Finish.
+func NewRejectWriter(scratch disk.Scratch) *RejectWriter {
+	w := &RejectWriter{written: scratch.Spool("rejects")}
 	w.list = csv.NewWriter(&w.record)
 	return w
 }
@@ -64,10 +65,10 @@ func (w *RejectWriter) Write(r Reject) error {
 	if w.list.Flush(); w.list.Error() != nil {
 		return w.list.Error()
 	}
-	sizes := binary.AppendUvarint(w.buffer.AvailableBuffer(), uint64(len(w.cells)))
-	sizes = binary.AppendUvarint(sizes, uint64(w.record.Len()))
-	w.buffer.Write(sizes)
-	_, err := w.buffer.Write(w.record.Bytes())
+	w.piece = binary.AppendUvarint(w.piece[:0], uint64(len(w.cells)))
+	w.piece = binary.AppendUvarint(w.piece, uint64(w.record.Len()))
+	w.piece = append(w.piece, w.record.Bytes()...)
+	_, err := w.written.Put(w.piece)
 	return err
 }
 
@@ -89,12 +90,6 @@ func (w *RejectWriter) place(column writtenColumn, expected int) int {
 // Finish writes the list with all its columns to out: a record that was written
 // before the last of them was met lacks cells at its end.
 func (w *RejectWriter) Finish(out io.Writer) error {
-	if err := w.buffer.Flush(); err != nil {
-		return err
-	}
-	if _, err := w.body.Seek(0, io.SeekStart); err != nil {
-		return err
-	}
 	list := bufio.NewWriter(out)
 	header := slices.Clone(rejectColumns)
 	for _, column := range w.columns {
@@ -104,12 +99,15 @@ func (w *RejectWriter) Finish(out io.Writer) error {
 	w.list.Write(header)
 	w.list.Flush()
 	list.Write(w.record.Bytes())
-	for body := bufio.NewReader(w.body); ; {
+	for body := bufio.NewReader(w.written.Reader()); ; {
 		cells, err := binary.ReadUvarint(body)
-		if errors.Is(err, io.EOF) {
+		if err == io.EOF {
 			break
 		}
-		length, err := binary.ReadUvarint(body)
+		var length uint64
+		if err == nil {
+			length, err = binary.ReadUvarint(body)
+		}
 		if err == nil {
 			_, err = io.CopyN(list, body, int64(length)-1)
 		}
@@ -126,6 +124,9 @@ func (w *RejectWriter) Finish(out io.Writer) error {
 	}
 	return list.Flush()
 }
+
+// Close lets go of the rejects.
+func (w *RejectWriter) Close() error { return w.written.Close() }
 
 // cellSafe puts a quote before text that a spreadsheet would take for a formula
 // (OWASP, "CSV injection").

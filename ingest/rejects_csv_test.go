@@ -2,19 +2,17 @@ package ingest
 
 import (
 	"bytes"
-	"os"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 func newRejectWriter(t *testing.T) *RejectWriter {
 	t.Helper()
-	body, err := os.CreateTemp(t.TempDir(), "rejects-")
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { body.Close() })
-	return NewRejectWriter(body)
+	w := NewRejectWriter(disk.Scratch{Folder: t.TempDir(), Memory: 1})
+	t.Cleanup(func() { w.Close() })
+	return w
 }
 
 func finished(t *testing.T, w *RejectWriter) string {

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"roundmill/ingest/disk"
 	"roundmill/testdata/demo/golfer"
 )
 
@@ -43,7 +44,7 @@ func openFiles(t *testing.T, options Options, files map[string]string) *Reader {
 			t.Fatal(err)
 		}
 	}
-	options.Scratch = t.TempDir()
+	options.Scratch.Folder = t.TempDir()
 	reader, err := Open([]string{folder}, nil, options)
 	if err != nil {
 		t.Fatal(err)
@@ -151,7 +152,7 @@ func TestRoundsWhoseHashesAreOneAreToldApart(t *testing.T) {
 		log += roundLog(fmt.Sprintf("2026-05-0%d", day), 1, 3)
 	}
 	read := func(hash roundHash) (o outcome, scattered bool) {
-		reader, err := OpenText("log.csv", []byte(log), Options{Scratch: t.TempDir()})
+		reader, err := OpenText("log.csv", []byte(log), Options{Scratch: disk.Scratch{Folder: t.TempDir()}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -186,11 +187,12 @@ func TestTheHashOfARoundTakesNoMemory(t *testing.T) {
 func TestGatheringThatIsInterruptedLeavesNoFile(t *testing.T) {
 	scratch := t.TempDir()
 	for stopAt := 1; stopAt <= 40; stopAt += 3 {
-		reader, err := OpenText("log.csv", longLog(t, 40), Options{Workers: 2, Scratch: scratch, Gather: true})
+		reader, err := OpenText("log.csv", longLog(t, 40), Options{Workers: 2, Scratch: disk.Scratch{Folder: scratch}, Gather: true})
 		if err != nil {
 			t.Fatal(err)
 		}
-		reader.limits = limits{chunkBytes: 10_000, runRecords: 50, heldBytes: 100, partRecords: 500}
+		reader.options.Scratch.Memory = 100
+		reader.limits = limits{chunkBytes: 10_000, runRecords: 50, partRecords: 500}
 		ctx, stop := context.WithCancel(context.Background())
 		taken, onDisk := 0, false
 		for _, err = range reader.Rounds(ctx) {

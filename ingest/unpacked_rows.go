@@ -8,7 +8,32 @@ import (
 	"slices"
 
 	"github.com/klauspost/compress/s2"
+
+	"roundmill/ingest/disk"
 )
+
+// takeBack unpacks pieces, one after another.
+func takeBack(aside *disk.Spool, pieces []piece) (*rows, error) {
+	all := 0
+	for _, p := range pieces {
+		all += int(p.records)
+	}
+	loaded := &rows{}
+	loaded.reserve(all)
+	var u rowUnpacker
+	var packed []byte
+	for _, p := range pieces {
+		packed = slices.Grow(packed[:0], int(p.length))[:p.length]
+		_, err := aside.ReadAt(packed, p.at)
+		if err == nil {
+			err = u.unpack(packed, loaded)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return loaded, nil
+}
 
 // A rowUnpacker unpacks into rows that have room. It keeps its buffers.
 type rowUnpacker struct {

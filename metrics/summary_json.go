@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"roundmill/ingest/disk"
 )
 
 // Context is what summary.json says of the figures as a whole.
@@ -25,23 +27,18 @@ type Context struct {
 // another, and the file has table after table, so what is said of a part waits
 // in a spool: that of a large squad is larger than its log.
 type Summary struct {
-	spool  Spool
+	spool  *disk.Spool
 	names  []string // of the tables, in order
 	tables map[string][]section
-	end    int64 // of the spool
-}
-
-// A Spool takes text in and gives it back.
-type Spool interface {
-	io.Writer
-	io.ReaderAt
 }
 
 // section is a stretch of the spool.
 type section struct{ at, bytes int64 }
 
 // NewSummary is a summary without figures.
-func NewSummary(spool Spool) *Summary { return &Summary{spool: spool, tables: map[string][]section{}} }
+func NewSummary(scratch disk.Scratch) *Summary {
+	return &Summary{spool: scratch.Spool("figures"), tables: map[string][]section{}}
+}
 
 // summaryIndent is that of summary.json, and rowIndent what stands before the
 // brackets around the rows of a table in it.
@@ -68,11 +65,11 @@ func (s *Summary) Add(part *Results) error {
 			return w.err
 		}
 		rows := bytes.TrimSuffix(bytes.TrimPrefix(text.Bytes(), []byte("[")), []byte("\n"+rowIndent+"]\n"))
-		if _, err := s.spool.Write(rows); err != nil {
+		at, err := s.spool.Put(rows)
+		if err != nil {
 			return err
 		}
-		s.tables[table.Name] = append(s.tables[table.Name], section{s.end, int64(len(rows))})
-		s.end += int64(len(rows))
+		s.tables[table.Name] = append(s.tables[table.Name], section{at, int64(len(rows))})
 	}
 	return nil
 }
@@ -140,6 +137,9 @@ func (s *Summary) writeTable(to io.Writer, name string, first bool) error {
 	_, err := io.WriteString(to, end)
 	return err
 }
+
+// Close lets go of the figures.
+func (s *Summary) Close() error { return s.spool.Close() }
 
 // jsonWriter writes tokens until one fails.
 type jsonWriter struct {

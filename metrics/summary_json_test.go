@@ -4,25 +4,17 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"io/fs"
+	"path/filepath"
 	"testing"
 	"time"
+
+	"roundmill/ingest/disk"
 )
-
-// memorySpool is a spool in memory.
-type memorySpool struct{ text []byte }
-
-func (s *memorySpool) Write(p []byte) (int, error) {
-	s.text = append(s.text, p...)
-	return len(p), nil
-}
-
-func (s *memorySpool) ReadAt(p []byte, at int64) (int, error) {
-	return bytes.NewReader(s.text).ReadAt(p, at)
-}
 
 func summaryOf(t *testing.T, warnings []Warning, parts ...*Results) []byte {
 	t.Helper()
-	summary := NewSummary(&memorySpool{})
+	summary := NewSummary(disk.Scratch{})
 	for _, part := range parts {
 		if err := summary.Add(part); err != nil {
 			t.Fatal(err)
@@ -71,14 +63,9 @@ func TestASummaryInPartsIsThatOfTheWhole(t *testing.T) {
 	}
 }
 
-type fullSpool struct{ memorySpool }
-
-var errFull = errors.New("full")
-
-func (*fullSpool) Write([]byte) (int, error) { return 0, errFull }
-
-func TestAFullSpoolIsAnError(t *testing.T) {
-	if err := NewSummary(&fullSpool{}).Add(&Results{Trend: []Trend{{}}}); !errors.Is(err, errFull) {
+func TestFiguresThatCannotBeKeptAreAnError(t *testing.T) {
+	summary := NewSummary(disk.Scratch{Folder: filepath.Join(t.TempDir(), "missing"), Memory: 1})
+	if err := summary.Add(&Results{Trend: []Trend{{}}}); !errors.Is(err, fs.ErrNotExist) {
 		t.Error(err)
 	}
 }

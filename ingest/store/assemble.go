@@ -1,6 +1,7 @@
 package store
 
 import (
+	"fmt"
 	"iter"
 	"slices"
 
@@ -10,6 +11,9 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/memory"
 	"github.com/klauspost/compress/s2"
 )
+
+// roomBytes is how much is made room for at a time, to unpack small pieces into.
+const roomBytes = 1 << 20
 
 // part is rows [from, to) of a piece that is kept.
 type part struct {
@@ -31,21 +35,21 @@ func (p *Pile) open(parts []part) (*opened, error) {
 	o := &opened{schema: p.schema, parts: parts, raw: make([][]byte, len(parts))}
 	fields := p.schema.Fields()
 	o.starts = make([]int32, 0, len(parts)*len(fields))
-	var scratch, room []byte
+	var packed, room []byte
 	for i, part := range parts {
-		packed, err := p.bytes(part.Kept, scratch)
-		if err != nil {
+		var err error
+		if packed, err = p.bytes(part.Kept, packed); err != nil {
 			return nil, err
 		}
 		size, err := s2.DecodedLen(packed)
+		if err == nil {
+			if len(room) < size+beyond {
+				room = make([]byte, max(size+beyond, min(roomBytes, len(parts)*(size+beyond))))
+			}
+			_, err = s2.Decode(room[:size], packed)
+		}
 		if err != nil {
-			return nil, p.failed(err)
-		}
-		if len(room) < size+beyond {
-			room = make([]byte, max(size+beyond, min(blockBytes, len(parts)*(size+beyond))))
-		}
-		if _, err := s2.Decode(room[:size], packed); err != nil {
-			return nil, p.failed(err)
+			return nil, fmt.Errorf("rows did not come back as they were put aside: %w", err)
 		}
 		o.raw[i], room = room[:size+beyond], room[size:]
 		o.rows += part.to - part.from
@@ -53,9 +57,6 @@ func (p *Pile) open(parts []part) (*opened, error) {
 		for _, field := range fields {
 			o.starts = append(o.starts, int32(len(o.raw[i])-len(rest.raw)))
 			rest.column(field.Type)
-		}
-		if part.at < p.written {
-			scratch = packed
 		}
 	}
 	return o, nil

@@ -6,16 +6,19 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"roundmill/ingest/disk"
 )
 
 // A Folder is a folder of results under construction. It is built beside its
 // place under another name and appears there whole, or not at all. No two are
 // built for one place at once.
 type Folder struct {
+	Memory  int    // bytes that each of its spools keeps in memory; 0: 4 MB
 	name    string // as the user calls it
 	place   string
 	working string
-	disk    Disk
+	disk    disk.Disk
 	lock    *lock
 	ours    func(folder string) error
 }
@@ -24,7 +27,7 @@ type Folder struct {
 // cleared up what runs that were killed left beside it. A folder that stands
 // there already is replaced on Publish only if ours says that it may be; that
 // is asked now and again then. It is an error if another run is at work there.
-func NewFolder(name string, disk Disk, ours func(folder string) error) (*Folder, error) {
+func NewFolder(name string, disk disk.Disk, ours func(folder string) error) (*Folder, error) {
 	place, err := resolve(name)
 	if err != nil {
 		return nil, err
@@ -47,7 +50,7 @@ func NewFolder(name string, disk Disk, ours func(folder string) error) (*Folder,
 	}
 	if err == nil {
 		f.working = newWorkingPath(place)
-		err = errors.Join(disk.MakeFolder(f.newPath()), disk.MakeFolder(f.Scratch()))
+		err = errors.Join(disk.MakeFolder(f.newPath()), disk.MakeFolder(f.scratchPath()))
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Discard())
@@ -74,8 +77,12 @@ func resolve(name string) (string, error) {
 
 func (f *Folder) newPath() string { return filepath.Join(f.working, newFolder) }
 
-// Scratch is a folder for temporary files, on the same disk.
-func (f *Folder) Scratch() string { return filepath.Join(f.working, scratchFolder) }
+func (f *Folder) scratchPath() string { return filepath.Join(f.working, scratchFolder) }
+
+// Scratch is for temporary files, on the same disk.
+func (f *Folder) Scratch() disk.Scratch {
+	return disk.Scratch{Disk: f.disk, Folder: f.scratchPath(), Memory: f.Memory}
+}
 
 // path is where a file of the folder is while it is under construction.
 func (f *Folder) path(name string) string {
@@ -83,7 +90,7 @@ func (f *Folder) path(name string) string {
 }
 
 // Create starts a file of the folder; the folders on the way are made.
-func (f *Folder) Create(name string) (File, error) {
+func (f *Folder) Create(name string) (disk.File, error) {
 	if !filepath.IsLocal(filepath.FromSlash(name)) {
 		return nil, fmt.Errorf("%s: is no name within a folder", name)
 	}

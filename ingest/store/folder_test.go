@@ -8,16 +8,18 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 func anything(string) error { return nil }
 
 // inSteps is a disk that cannot swap two folders in one step.
-type inSteps struct{ OSDisk }
+type inSteps struct{ disk.OS }
 
 func (inSteps) Exchange(string, string) error { return errors.ErrUnsupported }
 
-func publish(t *testing.T, disk Disk, place, text string) {
+func publish(t *testing.T, disk disk.Disk, place, text string) {
 	t.Helper()
 	folder, err := NewFolder(place, disk, anything)
 	if err != nil {
@@ -52,7 +54,7 @@ func holds(t *testing.T, place, text string) {
 }
 
 func TestAFolderAppearsWholeOrNotAtAll(t *testing.T) {
-	for name, disk := range map[string]Disk{"in one step": OSDisk{}, "in two steps": inSteps{}} {
+	for name, disk := range map[string]disk.Disk{"in one step": disk.OS{}, "in two steps": inSteps{}} {
 		t.Run(name, func(t *testing.T) {
 			place := filepath.Join(t.TempDir(), "deep", "results")
 			publish(t, disk, place, "first")
@@ -79,7 +81,7 @@ func TestAFolderThatIsNotOursIsLeftAlone(t *testing.T) {
 	place := t.TempDir()
 	notOurs := errors.New("not ours")
 	refuse := func(string) error { return notOurs }
-	empty, err := NewFolder(place, OSDisk{}, refuse)
+	empty, err := NewFolder(place, disk.OS{}, refuse)
 	if err != nil {
 		t.Fatalf("an empty folder: %v", err)
 	}
@@ -90,15 +92,15 @@ func TestAFolderThatIsNotOursIsLeftAlone(t *testing.T) {
 	if err := os.WriteFile(diary, []byte("dear diary"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := NewFolder(place, OSDisk{}, refuse); !errors.Is(err, notOurs) {
+	if _, err := NewFolder(place, disk.OS{}, refuse); !errors.Is(err, notOurs) {
 		t.Errorf("a full folder: %v", err)
 	}
-	if _, err := NewFolder(diary, OSDisk{}, anything); err == nil || !strings.Contains(err.Error(), "is a file") {
+	if _, err := NewFolder(diary, disk.OS{}, anything); err == nil || !strings.Contains(err.Error(), "is a file") {
 		t.Errorf("a file: %v", err)
 	}
 	// What was ours at the start and is not at the end is not replaced either.
 	still := true
-	folder, err := NewFolder(place, OSDisk{}, func(string) error {
+	folder, err := NewFolder(place, disk.OS{}, func(string) error {
 		if still {
 			return nil
 		}
@@ -131,11 +133,11 @@ func TestNoFileIsWrittenOutsideTheFolder(t *testing.T) {
 func TestWhereALinkLeadsToIsReplacedAndNotTheLink(t *testing.T) {
 	parent := t.TempDir()
 	place, link := filepath.Join(parent, "real", "results"), filepath.Join(parent, "link")
-	publish(t, OSDisk{}, place, "first")
+	publish(t, disk.OS{}, place, "first")
 	if err := os.Symlink(place, link); err != nil {
 		t.Skip(err)
 	}
-	folder, err := NewFolder(link, OSDisk{}, anything)
+	folder, err := NewFolder(link, disk.OS{}, anything)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,25 +152,25 @@ func TestWhereALinkLeadsToIsReplacedAndNotTheLink(t *testing.T) {
 	if err := os.Symlink(filepath.Join(parent, "nowhere"), lost); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := NewFolder(lost, OSDisk{}, anything); err == nil || !strings.Contains(err.Error(), "leads nowhere") {
+	if _, err := NewFolder(lost, disk.OS{}, anything); err == nil || !strings.Contains(err.Error(), "leads nowhere") {
 		t.Errorf("a link that leads nowhere: %v", err)
 	}
 }
 
 func TestTwoRunsAtOnePlaceDoNotMeet(t *testing.T) {
 	place := filepath.Join(t.TempDir(), "results")
-	first, err := NewFolder(place, OSDisk{}, anything)
+	first, err := NewFolder(place, disk.OS{}, anything)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := NewFolder(place, OSDisk{}, anything); err == nil || !strings.Contains(err.Error(), "another run is writing there (process ") {
+	if _, err := NewFolder(place, disk.OS{}, anything); err == nil || !strings.Contains(err.Error(), "another run is writing there (process ") {
 		t.Errorf("the second says: %v", err)
 	}
 	if err := errors.Join(first.WriteFile("tables/a.txt", []byte("first")), first.Publish()); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, place, "first")
-	publish(t, OSDisk{}, place, "second")
+	publish(t, disk.OS{}, place, "second")
 }
 
 // What a killed run leaves: its lock file, which nobody holds, and its working
@@ -200,7 +202,7 @@ func TestTheNextRunClearsUpAfterOneThatWasKilled(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			next, err := NewFolder(place, OSDisk{}, anything)
+			next, err := NewFolder(place, disk.OS{}, anything)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -237,7 +239,7 @@ func (d failingRename) Rename(from, to string) error {
 func TestASwapInTwoStepsThatFailsLeavesTheOldFolder(t *testing.T) {
 	for _, fail := range [][]int{{1}, {2}, {2, 3}} {
 		place := filepath.Join(t.TempDir(), "results")
-		publish(t, OSDisk{}, place, "old")
+		publish(t, disk.OS{}, place, "old")
 		folder, err := NewFolder(place, failingRename{fail: fail, at: new(int)}, anything)
 		if err != nil {
 			t.Fatal(err)
@@ -249,7 +251,7 @@ func TestASwapInTwoStepsThatFailsLeavesTheOldFolder(t *testing.T) {
 			t.Fatal(err)
 		}
 		if len(fail) > 1 { // the old one could not be put back: the next run does it
-			next, err := NewFolder(place, OSDisk{}, anything)
+			next, err := NewFolder(place, disk.OS{}, anything)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+
+	"roundmill/ingest/disk"
 )
 
 // A folder of results at place is built in a working folder beside it, named
@@ -30,7 +32,7 @@ func newWorkingPath(place string) string {
 // clearLeftovers removes the working folders of runs that were killed. One that
 // was killed between putting the old results aside and the new ones in place
 // has its old results put back. Only who holds the lock may call it.
-func clearLeftovers(disk Disk, place string) error {
+func clearLeftovers(disk disk.Disk, place string) error {
 	entries, err := os.ReadDir(filepath.Dir(place))
 	if err != nil {
 		return err

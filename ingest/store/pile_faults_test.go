@@ -5,11 +5,13 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"roundmill/ingest/disk"
 )
 
 // A faultyDisk fails one of its calls, told by number.
 type faultyDisk struct {
-	OSDisk
+	disk.OS
 	calls, fails int
 }
 
@@ -22,18 +24,18 @@ func (d *faultyDisk) ask() error {
 	return nil
 }
 
-func (d *faultyDisk) Create(path string) (File, error) {
+func (d *faultyDisk) Create(path string) (disk.File, error) {
 	if err := d.ask(); err != nil {
 		return nil, err
 	}
-	file, err := d.OSDisk.Create(path)
+	file, err := d.OS.Create(path)
 	return &faultyFile{file, d}, err
 }
 
-func (d *faultyDisk) Remove(path string) error { return errors.Join(d.ask(), d.OSDisk.Remove(path)) }
+func (d *faultyDisk) Remove(path string) error { return errors.Join(d.ask(), d.OS.Remove(path)) }
 
 type faultyFile struct {
-	File
+	disk.File
 	disk *faultyDisk
 }
 
@@ -56,9 +58,8 @@ func (f *faultyFile) Close() error { return errors.Join(f.disk.ask(), f.File.Clo
 // Whatever call to the disk fails, it is told what was going on, and no file is left.
 func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
 	for fails := 1; ; fails++ {
-		scratch, disk := t.TempDir(), &faultyDisk{fails: fails}
-		pile := NewPile(schema, disk, scratch)
-		pile.limit = 1
+		scratch, faulty := t.TempDir(), &faultyDisk{fails: fails}
+		pile := NewPile(schema, disk.Scratch{Disk: faulty, Folder: scratch, Memory: 1})
 		err := func() error {
 			var kept []Kept
 			for from := range 4 {
@@ -69,12 +70,12 @@ func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
 				kept = append(kept, piece)
 			}
 			_, err := pile.Batch(kept)
-			return err
+			return errors.Join(err, pile.renew([]part{{kept[1], 0, 10}, {kept[3], 2, 3}}))
 		}()
 		err = errors.Join(err, pile.Close())
-		if disk.calls < fails {
-			if err != nil || fails < 8 {
-				t.Errorf("%d calls, %v", disk.calls, err)
+		if faulty.calls < fails {
+			if err != nil || fails < 18 {
+				t.Errorf("%d calls, %v", faulty.calls, err)
 			}
 			return
 		}

@@ -2,7 +2,6 @@ package store
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"os"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"roundmill/ingest/disk"
 	"roundmill/ingest/ordered"
 )
 
@@ -68,18 +68,17 @@ func drawnBatch(t *rapid.T, rows int) arrow.RecordBatch {
 	return array.NewRecordBatch(arrow.NewSchema(fields, nil), columns, int64(rows))
 }
 
-// limits are those of a pile, so that nothing goes to its file, or nearly everything.
-var limits = map[string]int{"in memory": pileBytes, "on disk": 1}
+// memories are such that nothing goes to the file of a pile, or everything.
+var memories = map[string]int{"in memory": 0, "on disk": 1}
 
 // Whatever the types and nulls of a batch and however it is cut into pieces, their rows come back in any order that is
 // asked for, also after a pile was renewed with some of them, and nothing stays in the scratch folder.
 func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
-	for where, limit := range limits {
+	for where, memory := range memories {
 		scratch := t.TempDir()
 		t.Run(where, rapid.MakeCheck(func(t *rapid.T) {
 			whole := drawnBatch(t, rapid.IntRange(1, 40).Draw(t, "rows"))
-			pile := NewPile(whole.Schema(), OSDisk{}, scratch)
-			pile.limit = limit
+			pile := NewPile(whole.Schema(), disk.Scratch{Folder: scratch, Memory: memory})
 			var kept []Kept
 			var rows [][]string
 			for range rapid.IntRange(1, 6).Draw(t, "pieces") {
@@ -96,8 +95,8 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 				}
 				kept, rows = append(kept, piece), append(rows, rowsOf(sliced, from, to))
 			}
-			if (pile.file != nil) != (limit == 1 && len(kept) > 1) {
-				t.Fatalf("limit %d, pieces %d, file %v", limit, len(kept), pile.file)
+			if files, err := os.ReadDir(scratch); err != nil || (len(files) > 0) != (where == "on disk") {
+				t.Fatalf("%s: %v, %v", where, files, err)
 			}
 			order := rapid.SliceOfN(rapid.IntRange(0, len(kept)-1), 0, 8).Draw(t, "order")
 			var asked []Kept
@@ -127,11 +126,10 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 
 // Several goroutines may ask at once, also for what is on disk.
 func TestAPileIsReadFromSeveralGoroutines(t *testing.T) {
-	for where, limit := range limits {
+	for where, memory := range memories {
 		t.Run(where, func(t *testing.T) {
-			pile := NewPile(schema, OSDisk{}, t.TempDir())
+			pile := NewPile(schema, disk.Scratch{Folder: t.TempDir(), Memory: memory})
 			defer pile.Close()
-			pile.limit = limit
 			whole := batch(1000, 0)
 			var kept []Kept
 			for from := 0; from < 1000; from += 10 {
@@ -156,38 +154,6 @@ func TestAPileIsReadFromSeveralGoroutines(t *testing.T) {
 				t.Error(err)
 			}
 		})
-	}
-}
-
-// A pile that is in its file holds a block in memory, however much is added.
-func TestTheMemoryOfAPileIsBounded(t *testing.T) {
-	pile := NewPile(schema, OSDisk{}, t.TempDir())
-	defer pile.Close()
-	pile.limit = 4 * blockBytes
-	random := rand.New(rand.NewPCG(1, 2)) // what no packing makes small
-	builder := array.NewRecordBuilder(memory.DefaultAllocator, schema)
-	for row := range 1000 {
-		builder.Field(0).(*array.Date32Builder).Append(arrow.Date32(row))
-		builder.Field(1).AppendNull()
-		builder.Field(2).(*array.Float64Builder).Append(random.Float64())
-		builder.Field(3).AppendNull()
-		builder.Field(4).AppendNull()
-	}
-	full := builder.NewRecordBatch()
-	for pile.written+int64(pile.held) < 12*blockBytes {
-		if _, err := pile.Add(full, 0, 1000); err != nil {
-			t.Fatal(err)
-		}
-		held := 0
-		for _, block := range pile.blocks {
-			held += cap(block.bytes)
-		}
-		if limit := pile.limit + blockBytes; held > limit || pile.file != nil && held > 2*blockBytes {
-			t.Fatalf("%d bytes in memory, %d in the file", held, pile.written)
-		}
-	}
-	if pile.file == nil {
-		t.Error("nothing is in the file")
 	}
 }
 

@@ -10,6 +10,8 @@ import (
 	"slices"
 
 	"github.com/apache/arrow-go/v18/arrow"
+
+	"roundmill/ingest/disk"
 )
 
 // RowGroupRows is the length of a row group.
@@ -47,8 +49,8 @@ type Table struct {
 	keys      keys // of what is held, unless settled
 	rows      int64
 	settled   bool
-	names     []string // of the files begun
-	file      File     // nil when the last of them is finished
+	names     []string  // of the files begun
+	file      disk.File //  nil when the last of them is finished
 	encoder   *encoder
 	sums      *sums // of the file
 }
@@ -64,7 +66,7 @@ func NewTable(folder *Folder, name string, schema *arrow.Schema, options Options
 func NewLongTable(folder *Folder, name func(file int) string, rowGroups int, schema *arrow.Schema, options Options) *Table {
 	return &Table{
 		folder: folder, name: name, rowGroups: rowGroups, schema: schema, options: options,
-		pile: NewPile(schema, folder.disk, folder.Scratch()),
+		pile: NewPile(schema, folder.Scratch()),
 	}
 }
 
@@ -146,12 +148,13 @@ func (t *Table) CloseAndVerify() error {
 }
 
 // Abandon closes the file of a table that will not be finished.
-func (t *Table) Abandon() {
+func (t *Table) Abandon() error {
+	var err error
 	if t.file != nil {
-		t.file.Close()
+		err = t.file.Close()
 		t.file = nil
 	}
-	t.pile.Close()
+	return errors.Join(err, t.pile.Close())
 }
 
 // failed says of an error which file it is of.

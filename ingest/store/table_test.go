@@ -14,6 +14,8 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/memory"
 	"github.com/parquet-go/parquet-go"
+
+	"roundmill/ingest/disk"
 )
 
 var (
@@ -51,7 +53,7 @@ func batch(rows, from int) arrow.RecordBatch {
 // building is a folder under construction.
 func building(t *testing.T) *Folder {
 	t.Helper()
-	folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), OSDisk{}, anything)
+	folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), disk.OS{}, anything)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,10 +109,10 @@ func TestATableIsTheSameWhereverItsRowsWaited(t *testing.T) {
 	whole := batch(rows, 0)
 	for _, settle := range []bool{false, true} {
 		var first []byte
-		for _, limit := range []int{pileBytes, 1} {
+		for _, memory := range memories {
 			folder := building(t)
+			folder.Memory = memory
 			table := NewTable(folder, "table.parquet", schema, Options{Version: "1.2.3"})
-			table.pile.limit = limit
 			if settle {
 				if err := table.Settle(); err != nil {
 					t.Fatal(err)
@@ -127,7 +129,7 @@ func TestATableIsTheSameWhereverItsRowsWaited(t *testing.T) {
 			if err := table.CloseAndVerify(); err != nil {
 				t.Fatal(err)
 			}
-			if waiting, err := os.ReadDir(folder.Scratch()); err != nil || len(waiting) > 0 {
+			if waiting, err := os.ReadDir(folder.Scratch().Folder); err != nil || len(waiting) > 0 {
 				t.Error(waiting, err)
 			}
 			content, err := os.ReadFile(folder.path("table.parquet"))

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/parquet-go/parquet-go"
+
+	"roundmill/ingest/disk"
 )
 
 // Whatever the bytes, reading back ends with an error or finds what was
@@ -77,7 +79,7 @@ func TestFlippedBitsOfAnOwnTable(t *testing.T) {
 
 func soundTable(t testing.TB) ([]byte, *sums) {
 	t.Helper()
-	folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), OSDisk{}, anything)
+	folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), disk.OS{}, anything)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,6 @@
-package store
+// Package disk is what the program asks of the operating system while it
+// writes, and what it keeps in temporary files.
+package disk
 
 import (
 	"errors"
@@ -7,8 +9,8 @@ import (
 	"runtime"
 )
 
-// A Disk is what a Folder asks of the operating system while it writes. Tests
-// put one with faults in the place of OSDisk.
+// A Disk is what is asked of the operating system while results are written.
+// Tests put one with faults in the place of OS.
 type Disk interface {
 	// MakeFolder makes a folder, and those above it.
 	MakeFolder(path string) error
@@ -32,17 +34,17 @@ type File interface {
 	Sync() error
 }
 
-// OSDisk is the disk of the operating system.
-type OSDisk struct{}
+// OS is the disk of the operating system.
+type OS struct{}
 
-func (OSDisk) MakeFolder(path string) error     { return os.MkdirAll(path, 0o755) }
-func (OSDisk) Create(path string) (File, error) { return os.Create(path) }
-func (OSDisk) Rename(from, to string) error     { return os.Rename(from, to) }
-func (OSDisk) Exchange(one, other string) error { return exchange(one, other) }
-func (OSDisk) Remove(path string) error         { return os.RemoveAll(path) }
+func (OS) MakeFolder(path string) error     { return os.MkdirAll(path, 0o755) }
+func (OS) Create(path string) (File, error) { return os.Create(path) }
+func (OS) Rename(from, to string) error     { return os.Rename(from, to) }
+func (OS) Exchange(one, other string) error { return exchange(one, other) }
+func (OS) Remove(path string) error         { return os.RemoveAll(path) }
 
 // SyncFolder does nothing on Windows, which has no such call.
-func (OSDisk) SyncFolder(path string) error {
+func (OS) SyncFolder(path string) error {
 	if runtime.GOOS == "windows" {
 		return nil
 	}
