@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"roundmill/ingest/disk"
@@ -24,6 +25,7 @@ type faultyDisk struct {
 	lock  sync.Mutex
 	calls []string
 	fails func(number int, call string) error
+	open  atomic.Int32 // files
 }
 
 func (d *faultyDisk) ask(call string) error {
@@ -48,15 +50,24 @@ func (d *faultyDisk) MakeFolder(path string) error {
 	return errors.Join(d.ask("make folder"), d.OS.MakeFolder(path))
 }
 
+// move is asked before a folder is moved; as on Windows, none of its files may be
+// open.
+func (d *faultyDisk) move(call string) error {
+	if open := d.open.Load(); open > 0 {
+		return fmt.Errorf("%d files are open", open)
+	}
+	return d.ask(call)
+}
+
 func (d *faultyDisk) Rename(from, to string) error {
-	if err := d.ask("rename"); err != nil {
+	if err := d.move("rename"); err != nil {
 		return err
 	}
 	return d.OS.Rename(from, to)
 }
 
 func (d *faultyDisk) Exchange(one, other string) error {
-	if err := d.ask("exchange"); err != nil {
+	if err := d.move("exchange"); err != nil {
 		return err
 	}
 	return d.OS.Exchange(one, other)
@@ -78,6 +89,9 @@ func (d *faultyDisk) Create(path string) (disk.File, error) {
 		return nil, err
 	}
 	file, err := d.OS.Create(path)
+	if err == nil {
+		d.open.Add(1)
+	}
 	return &faultyFile{file, d, path}, err
 }
 
@@ -100,7 +114,10 @@ func (f *faultyFile) Write(p []byte) (int, error) {
 
 func (f *faultyFile) Sync() error { return f.ask("sync") }
 
-func (f *faultyFile) Close() error { return errors.Join(f.ask("close"), f.File.Close()) }
+func (f *faultyFile) Close() error {
+	f.disk.open.Add(-1)
+	return errors.Join(f.ask("close"), f.File.Close())
+}
 
 func (f *faultyFile) ReadAt(p []byte, at int64) (int, error) {
 	if err := f.ask("read"); err != nil {
