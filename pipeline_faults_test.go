@@ -14,7 +14,9 @@ import (
 	"sync/atomic"
 	"testing"
 
+	"roundmill/ingest"
 	"roundmill/ingest/disk"
+	"roundmill/ingest/store"
 )
 
 var errInjected = errors.New("injected fault")
@@ -288,6 +290,37 @@ func TestEveryFailingCallForATemporaryFileIsToldAndHarmsNothing(t *testing.T) {
 			if tried == 0 {
 				t.Errorf("%v: no %s", c.args, call)
 			}
+		}
+	}
+}
+
+// Results that are begun again tell of a file that they cannot give up.
+func TestResultsTellOfAFileThatTheyCannotGiveUp(t *testing.T) {
+	s, err := parseSettings([]string{"--demo"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, call := range []string{"close of rejects", "remove of rejects"} {
+		faulty := &faultyDisk{fails: func(_ int, asked string) error {
+			if asked == call {
+				return errInjected
+			}
+			return nil
+		}}
+		folder, err := store.NewFolder(filepath.Join(t.TempDir(), "out"), faulty, ownResults)
+		if err != nil {
+			t.Fatal(err)
+		}
+		folder.Memory = 1
+		r := newResults(folder, s)
+		if err := r.reject(ingest.Reject{}); err != nil {
+			t.Fatal(err)
+		}
+		if err := r.abandon(); !errors.Is(err, errInjected) {
+			t.Errorf("%s fails: %v", call, err)
+		}
+		if err := folder.Discard(); err != nil {
+			t.Error(err)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"errors"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -84,6 +85,29 @@ func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
 		}
 		if left, err := os.ReadDir(scratch); err != nil || len(left) > 0 {
 			t.Error(left, err)
+		}
+	}
+}
+
+// A file that was begun and cannot be closed is told also where the table is given up.
+func TestATableTellsOfAFileThatItCannotGiveUp(t *testing.T) {
+	for fails := 1; fails <= 3; fails++ { // its own file, that of what it holds, removing that
+		faulty := &faultyDisk{}
+		folder, err := NewFolder(filepath.Join(t.TempDir(), "results"), faulty, anything)
+		if err != nil {
+			t.Fatal(err)
+		}
+		folder.Memory = 1
+		table := NewTable(folder, "table.parquet", schema, Options{})
+		if err := errors.Join(table.Settle(), table.Add(batch(10, 0), Group{To: 10})); err != nil {
+			t.Fatal(err)
+		}
+		faulty.fails = faulty.calls + fails
+		if err := table.Abandon(); !errors.Is(err, errInjected) {
+			t.Errorf("call %d fails: %v", fails, err)
+		}
+		if err := folder.Discard(); err != nil {
+			t.Error(err)
 		}
 	}
 }
