@@ -50,7 +50,7 @@ func NewFolder(name string, disk disk.Disk, ours func(folder string) error) (*Fo
 	}
 	if err == nil {
 		f.working = newWorkingPath(place)
-		err = errors.Join(disk.MakeFolder(f.newPath()), disk.MakeFolder(f.scratchPath()))
+		err = errors.Join(disk.MakeFolder(f.newPath()), disk.MakeFolder(f.Scratch().Folder))
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Discard())
@@ -77,11 +77,9 @@ func resolve(name string) (string, error) {
 
 func (f *Folder) newPath() string { return filepath.Join(f.working, newFolder) }
 
-func (f *Folder) scratchPath() string { return filepath.Join(f.working, scratchFolder) }
-
 // Scratch is for temporary files, on the same disk.
 func (f *Folder) Scratch() disk.Scratch {
-	return disk.Scratch{Disk: f.disk, Folder: f.scratchPath(), Memory: f.Memory}
+	return disk.Scratch{Disk: f.disk, Folder: filepath.Join(f.working, scratchFolder), Memory: f.Memory}
 }
 
 // path is where a file of the folder is while it is under construction.

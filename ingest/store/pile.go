@@ -47,7 +47,7 @@ func (p *Pile) bytes(kept Kept, scratch []byte) ([]byte, error) {
 }
 
 // Batch is the rows of pieces one after the other. A dictionary of it holds the words in use, in the order they first
-// appear. It may be called from several goroutines at once, but not while something is added.
+// appear. It may be called from several goroutines at once.
 func (p *Pile) Batch(kept []Kept) (arrow.RecordBatch, error) {
 	parts := make([]part, len(kept))
 	for i, k := range kept {
