@@ -99,7 +99,8 @@ func TestATableTellsOfAFileThatItCannotGiveUp(t *testing.T) {
 		}
 		folder.Memory = 1
 		table := NewTable(folder, "table.parquet", schema, Options{})
-		if err := errors.Join(table.Settle(), table.Add(batch(10, 0), Group{To: 10})); err != nil {
+		rows := batch(10, 0)
+		if err := errors.Join(table.Settle(), table.Add(rows, Group{To: 10}), table.Flush(), table.Add(rows, Group{To: 10})); err != nil {
 			t.Fatal(err)
 		}
 		faulty.fails = faulty.calls + fails
