@@ -124,7 +124,7 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 	f.form = f.formOf() + opened.unpackedFrom()
 	err = f.csvChunks(reader, at, size, emit)
 	if f.foreign {
-		notes = append(notes, fmt.Sprintf("what is not UTF-8 read as Windows-1252, first on line %d", f.foreignLine))
+		notes = append(notes, fmt.Sprintf("what is not UTF-8 read as Windows-1252, such as on line %d", f.foreignLine))
 	}
 	return notes, err
 }

@@ -111,7 +111,11 @@ func titlesSkipped(lines []int) string {
 	if len(lines) == 1 {
 		return fmt.Sprintf("1 title line above the header skipped, line %d", lines[0])
 	}
-	return fmt.Sprintf("%d title lines above the header skipped, lines %d to %d", len(lines), lines[0], lines[len(lines)-1])
+	first, last := lines[0], lines[len(lines)-1]
+	if last-first == len(lines)-1 {
+		return fmt.Sprintf("%d title lines above the header skipped, lines %d to %d", len(lines), first, last)
+	}
+	return fmt.Sprintf("%d title lines above the header skipped, the first on line %d, the last on line %d", len(lines), first, last)
 }
 
 // A csvHeader is a record of a CSV file read as its header, with one separator.

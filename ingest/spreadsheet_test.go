@@ -12,7 +12,7 @@ func TestWhatStandsRoundTheShots(t *testing.T) {
 	const header, shots = "date,hole,par,shot,lie,to_hole\n", "2026-05-31,1,3,1,tee,150\n2026-05-31,1,3,2,green,20\n2026-05-31,1,3,3,green,2\n"
 	for _, c := range []struct{ name, text, note string }{
 		{"a title", "My season 2026\n" + header + shots, "log: 1 title line above the header skipped, line 1"},
-		{"titles and blank lines", "Shots,,,,,\n,,,,,\nInvented player,,,,,\n\n" + header + shots, "log: 2 title lines above the header skipped, lines 1 to 3"},
+		{"titles and blank lines", "Shots,,,,,\n,,,,,\nInvented player,,,,,\n\n" + header + shots, "log: 2 title lines above the header skipped, the first on line 1, the last on line 3"},
 		{"a title that looks like part of a header", "Date,Course\n2026,Invented\n" + header + shots, "log: 2 title lines above the header skipped, lines 1 to 2"},
 		{"the declared separator", "sep=,\n" + header + shots, "log: 1 title line above the header skipped, line 1"},
 		{"a total", header + shots + "Total,,3,,,172\n", "log: 1 total line skipped, line 5"},
@@ -25,7 +25,7 @@ func TestWhatStandsRoundTheShots(t *testing.T) {
 		{"UTF-16 without a mark, big-endian", utf16Bytes(header+shots, true)[2:], ""},
 		{"mixed line ends", header + strings.Replace(strings.Replace(shots, "\n", "\r", 1), "\n", "\r\n", 1), ""},
 		{"one line break of another kind", strings.ReplaceAll(header+shots, "\n", "\r") + "\n", ""},
-		{"Windows-1252", strings.Replace(header, "lie", "lie,course", 1) + strings.ReplaceAll(strings.ReplaceAll(shots, "tee,", "tee,Caf\xe9,"), "green,", "green,Caf\xe9,"), "log: what is not UTF-8 read as Windows-1252, first on line 2"},
+		{"Windows-1252", strings.Replace(header, "lie", "lie,course", 1) + strings.ReplaceAll(strings.ReplaceAll(shots, "tee,", "tee,Caf\xe9,"), "green,", "green,Caf\xe9,"), "log: what is not UTF-8 read as Windows-1252, such as on line 2"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for _, pieces := range []int{defaultChunkBytes, 1, 30} {
