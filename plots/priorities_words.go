@@ -17,9 +17,15 @@ type priorityWords struct {
 	ranked, unranked []metrics.Priority // all of the player, in order
 }
 
-// strokesToGain is strokes a round, signed, with the digits the interval supports.
+// ToGainDecimals are those that the interval of strokes to gain supports, and
+// one at least: a list in order of rank has to read in order.
+func ToGainDecimals(row metrics.Priority) int {
+	return max(1, IntervalDecimals(row.StrokesToGain, row.StrokesLo, row.StrokesHi))
+}
+
+// strokesToGain is strokes a round, signed.
 func strokesToGain(row metrics.Priority) string {
-	return Signed(row.StrokesToGain, IntervalDecimals(row.StrokesToGain, row.StrokesLo, row.StrokesHi))
+	return Signed(row.StrokesToGain, ToGainDecimals(row))
 }
 
 // certain says whether a part is below the benchmark beyond what the luckiest of
@@ -83,7 +89,7 @@ func (w priorityWords) source() []string {
 func (w priorityWords) alt(drawn []metrics.Priority) string {
 	var rows []string
 	for _, row := range drawn {
-		decimals := IntervalDecimals(row.StrokesToGain, row.StrokesLo, row.StrokesHi)
+		decimals := ToGainDecimals(row)
 		rows = append(rows, fmt.Sprintf("%s %s (%s to %s, really below: %s) of %s", partOfGame(row, w.season.Units), strokesToGain(row),
 			Signed(row.StrokesLo, decimals), Signed(row.StrokesHi, decimals), Chance(row.ChanceBelow), Counted(int(row.N), "stroke", "strokes")))
 	}

@@ -110,10 +110,10 @@ func toGain(row metrics.Priority) estimate {
 }
 
 func (p *player) thing(row metrics.Priority) thing {
-	gain := toGain(row)
+	figure := gainCell(row)
 	t := thing{
-		Heading: cellWords(row, p.units), Figure: gain.number(), Unit: strings.TrimPrefix(plots.Strokes(gain.number()), gain.number()+plots.NoBreak) + " a round behind the benchmark",
-		Certainty: certainty(gain, row.ChanceBelow),
+		Heading: cellWords(row, p.units), Figure: figure, Unit: strings.TrimPrefix(plots.Strokes(figure), figure+plots.NoBreak) + " a round behind the benchmark",
+		Certainty: certainty(row),
 		Counted: fmt.Sprintf("%s in %s, %s a round; %s.", plots.Counted(int(row.N), "stroke", "strokes"),
 			plots.Counted(int(row.Rounds), "round", "rounds"), plots.Number(row.CountPerRound, 1), eachWords(row)),
 	}
@@ -121,11 +121,17 @@ func (p *player) thing(row metrics.Priority) thing {
 	return t
 }
 
+// gainCell is what a part would give, in strokes a round.
+func gainCell(row metrics.Priority) string {
+	return plots.Number(row.StrokesToGain, plots.ToGainDecimals(row))
+}
+
 // certainty says how sure a gap is: its interval and the chance that it is one.
-func certainty(gain estimate, chance float64) string {
-	interval := gain.interval()
-	if gain.lo < 0 {
-		interval = gain.signedInterval() + ", where below zero is ahead"
+func certainty(row metrics.Priority) string {
+	decimals, chance := plots.ToGainDecimals(row), row.ChanceBelow
+	interval := span(plots.Number(row.StrokesLo, decimals), plots.Number(row.StrokesHi, decimals))
+	if row.StrokesLo < 0 {
+		interval = span(plots.Signed(row.StrokesLo, decimals), plots.Signed(row.StrokesHi, decimals)) + ", where below zero is ahead"
 	}
 	said := fmt.Sprintf("90 %% interval %s. Chance that it is really behind: %s.", interval, plots.Chance(chance))
 	switch {

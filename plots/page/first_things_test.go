@@ -16,11 +16,12 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 		want   string
 	}{
 		{"sure", estimate{0.65, 0.5, 0.8}, 1, "90 % interval 0.5 to 0.8. Chance that it is really behind: over 99 %. The season shows this well."},
+		{"wide", estimate{2.86, 1.55, 4.2}, 1, "90 % interval 1.6 to 4.2. Chance that it is really behind: over 99 %. The season shows this well."},
 		{"one of many", estimate{0.2, 0.02, 0.38}, 0.97, "90 % interval 0.02 to 0.38. Chance that it is really behind: 97 %. Likely, though of many parts one looks so by chance now and then."},
 		{"likely", estimate{0.1, -0.03, 0.23}, 0.9, "90 % interval −0.03 to +0.23, where below zero is ahead. Chance that it is really behind: 90 %. Likely, but not settled."},
 		{"chance", estimate{0.02, -0.08, 0.12}, 0.67, "90 % interval −0.1 to +0.1, where below zero is ahead. Chance that it is really behind: 67 %. This may be chance."},
 	} {
-		said(t, c.name, certainty(c.gain, c.chance), c.want)
+		said(t, c.name, certainty(metrics.Priority{StrokesToGain: c.gain.value, StrokesLo: c.gain.lo, StrokesHi: c.gain.hi, ChanceBelow: c.chance}), c.want)
 	}
 	row := func(class string, gain, lo, hi float64) metrics.Priority {
 		return metrics.Priority{Rank: 1, Class: class, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
@@ -53,6 +54,8 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	said(t, "two of three", sharedClass(of("tee shot", "approach", "tee shot")), "Two of them are tee shots.")
 	said(t, "all", sharedClass(of("putt", "putt")), "All of them are putts.")
 	said(t, "different", sharedClass(of("putt", "approach", "tee shot")), "")
+	said(t, "second", gainCell(row("putt", 2.86, 1.55, 4.2)), "2.9")
+	said(t, "third", gainCell(row("tee shot", 2.82, 2.3, 3.3)), "2.8")
 	said(t, "none", firstHeading(0), "What to work on")
 	said(t, "one", firstHeading(1), "One thing to work on, with a coach")
 	said(t, "two", firstHeading(2), "Two things to work on, with a coach")

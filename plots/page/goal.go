@@ -100,7 +100,7 @@ func (p *player) goalAfterTable() table {
 		for _, row := range p.GoalAfter {
 			if row.Gain == thing.Cell {
 				t.Rows = append(t.Rows, []string{
-					cellWords(thing, p.units), toGain(thing).number(),
+					cellWords(thing, p.units), gainCell(thing),
 					chanceCell(row.HolesChance, row.HolesLo, row.HolesHi), chanceCell(row.RoundsChance, row.RoundsLo, row.RoundsHi),
 				})
 			}
