@@ -1,8 +1,10 @@
 package metrics
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"roundmill/ingest"
 	"roundmill/metrics/estimate"
@@ -194,6 +196,42 @@ func (a *approachSums) row(draws *resamplers) ApproachProximity {
 	}
 	row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi = a.gainPerShot(draws)
 	return row
+}
+
+// fewestNotReached is how many approaches from afar must have missed the green,
+// and none hit it, before the green is taken to be out of reach.
+const fewestNotReached = 20
+
+// warnings name players who do not reach the green from where the run takes them
+// to: what they play there is laid up, and weighs on approach play.
+func (f *ApproachFigures) warnings() (warnings []Warning) {
+	for _, name := range f.players.names() {
+		shots, fromYd := f.notReached(f.players[name])
+		if shots < fewestNotReached {
+			continue
+		}
+		from := f.options.distance(fromYd)
+		number, _, _ := strings.Cut(from, " ")
+		warnings = append(warnings, Warning{Figure: "approach_proximity", Player: name, Text: fmt.Sprintf(
+			"none of %d approaches from %s and farther finished on the green; if it cannot be reached from there, --reach %s leaves them out", shots, from, number)})
+	}
+	return warnings
+}
+
+// notReached counts the approaches from beyond the farthest band from which one
+// finished on the green, and says where they begin.
+func (f *ApproachFigures) notReached(player *approachCells) (shots int64, fromYd float64) {
+	for band := len(f.options.BandsYd) - 2; band >= 0; band-- {
+		sums := player.cells[approachCell{0, band}]
+		if sums == nil {
+			continue
+		}
+		if sums.green > 0 {
+			break
+		}
+		shots, fromYd = shots+sums.n, f.options.BandsYd[band]
+	}
+	return shots, fromYd
 }
 
 // gainPerShot is the mean strokes gained with its interval over the rounds that
