@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -16,6 +17,9 @@ const ResultMarker = "run.json"
 
 // maxFiles is how many files may be read at once.
 const maxFiles = 100_000
+
+// neverLogs are the endings of files that lie beside logs in folders and are none.
+var neverLogs = []string{".gif", ".heic", ".jpeg", ".jpg", ".mov", ".mp4", ".pdf", ".png", ".webp"}
 
 // shortName is how a file found under an argument is called: as the user would,
 // but without the folders above an absolute path, which are nobody's business
@@ -30,9 +34,9 @@ func shortName(argument, path string) string {
 }
 
 // findFiles lists the files under the given paths, folders in path order. What
-// is no regular file, or is the program's own result folder, is passed over
-// with a note, what is hidden without one. Standard input ("-") is copied to a file in scratch, so that it
-// can be read twice.
+// is no regular file, by its name no log, or the program's own result folder, is
+// passed over with a note, what is hidden without one. Standard input ("-") is
+// copied to a file in scratch, so that it can be read twice.
 // More than most files are an error.
 func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files []*file, notes []Note, err error) {
 	seen := map[string]bool{}
@@ -121,6 +125,8 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 			case shots != "" && !isWithin(path, shots): // beside the shots of results
 			case !entry.Type().IsRegular():
 				passedOver("not a regular file")
+			case slices.Contains(neverLogs, strings.ToLower(filepath.Ext(path))):
+				passedOver("a picture, film or PDF")
 			default:
 				info, err := entry.Info()
 				if err != nil {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -156,5 +157,34 @@ func TestAFileWithoutRecordsIsNoted(t *testing.T) {
 		if len(o.rejects) > 0 || len(o.notes) != 1 || o.notes[0] != "log: no records in the file" {
 			t.Errorf("%q: %q %q", text, o.rejects, o.notes)
 		}
+	}
+}
+
+func TestPicturesBesideLogsArePassedOverUnlessTheyAreNamed(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"card.JPG", "card.pdf", "may.csv"} {
+		if err := os.WriteFile(name, []byte("x"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	reader, err := Open([]string{".", "card.pdf"}, nil, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, file := range reader.Files() {
+		names = append(names, file.Name)
+	}
+	if got := strings.Join(names, " "); got != "may.csv card.pdf" {
+		t.Errorf("files %s", got)
+	}
+	var notes []string
+	for _, note := range readAll(t, reader).notes {
+		if strings.Contains(note, "passed over") {
+			notes = append(notes, note)
+		}
+	}
+	if want := []string{"card.JPG: passed over: a picture, film or PDF", "card.pdf: passed over: a picture, film or PDF"}; !slices.Equal(notes, want) {
+		t.Errorf("notes %q, want %q", notes, want)
 	}
 }
