@@ -106,6 +106,9 @@ func claims(content []byte) (claimed *sums, err error) {
 			err = fmt.Errorf("it cannot be opened: %v", panicked)
 		}
 	}()
+	if err := footerFits(bytes.NewReader(content), int64(len(content))); err != nil {
+		return nil, err
+	}
 	file, err := parquet.OpenFile(bytes.NewReader(content), int64(len(content)))
 	if err != nil {
 		return nil, err
