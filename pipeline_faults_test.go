@@ -244,13 +244,12 @@ func TestEveryFailingCallToTheDiskIsToldAndHarmsNothing(t *testing.T) {
 func TestEveryFailingCallForATemporaryFileIsToldAndHarmsNothing(t *testing.T) {
 	folder := t.TempDir()
 	log := filepath.Join(folder, "log.csv")
-	writeField(t, log, 1, 2)
-	text, err := os.ReadFile(log)
-	if err != nil {
+	text := fieldText(t, 1, 2)
+	lines := strings.SplitAfter(text, "\n")
+	text += "bad line\n" + lines[1] // a shot of the first round
+	if err := os.WriteFile(log, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	lines := strings.SplitAfter(string(text), "\n")
-	appendText(t, log, "bad line\n"+lines[1]) // and a shot of the first round
 	out := filepath.Join(folder, "place", "out")
 	args := []string{"--no-charts", "--quiet", "--workers", "1", "-o", out, log}
 	mustRun(t, args...)

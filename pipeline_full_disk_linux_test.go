@@ -24,13 +24,8 @@ func mount(t *testing.T, folder string, kibibytes int) {
 // log lies scattered, so that temporary files are written as well.
 func TestAFullDiskIsToldAndHarmsNothing(t *testing.T) {
 	folder := t.TempDir()
-	log := filepath.Join(folder, "log.csv")
-	writeField(t, log, 1, 6)
-	text, err := os.ReadFile(log)
-	if err != nil {
-		t.Fatal(err)
-	}
-	text = append(text, text[bytes.IndexByte(text, '\n')+1:]...) // every round twice
+	text := fieldText(t, 1, 6)
+	text += text[strings.IndexByte(text, '\n')+1:] // every round twice
 	disk := filepath.Join(folder, "disk")
 	if err := os.Mkdir(disk, 0o755); err != nil {
 		t.Fatal(err)
@@ -39,7 +34,7 @@ func TestAFullDiskIsToldAndHarmsNothing(t *testing.T) {
 	out := filepath.Join(disk, "out")
 	runFrom := func() (int, string) {
 		var said bytes.Buffer
-		status := run(context.Background(), []string{"--quiet", "--no-charts", "-o", out, "-"}, bytes.NewReader(text), &bytes.Buffer{}, &said)
+		status := run(context.Background(), []string{"--quiet", "--no-charts", "-o", out, "-"}, strings.NewReader(text), &bytes.Buffer{}, &said)
 		return status, said.String()
 	}
 	if status, said := runFrom(); status != exitDone {

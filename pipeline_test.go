@@ -106,6 +106,16 @@ func TestSameInputGivesTheSameBytesOnAnyNumberOfWorkers(t *testing.T) {
 }
 
 // writeField writes a log of several invented players.
+// fieldText is what writeField writes.
+func fieldText(t testing.TB, players, rounds int) string {
+	t.Helper()
+	var text strings.Builder
+	if _, err := golfer.WriteCSV(&text, golfer.Field(7, players, rounds)); err != nil {
+		t.Fatal(err)
+	}
+	return text.String()
+}
+
 func writeField(t testing.TB, name string, players, rounds int) (shots int) {
 	t.Helper()
 	file, err := os.Create(name)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"roundmill/ingest"
 	"roundmill/metrics/estimate"
@@ -210,10 +209,9 @@ func (f *ApproachFigures) warnings() (warnings []Warning) {
 		if shots < fewestNotReached {
 			continue
 		}
-		from := f.options.distance(fromYd)
-		number, _, _ := strings.Cut(from, " ")
 		warnings = append(warnings, Warning{Figure: "approach_proximity", Player: name, Text: fmt.Sprintf(
-			"none of %d approaches from %s and farther finished on the green; if it cannot be reached from there, --reach %s leaves them out", shots, from, number)})
+			"none of %d approaches from %s and farther finished on the green; if it cannot be reached from there, --reach %s leaves them out",
+			shots, f.options.distance(fromYd), f.options.distanceNumber(fromYd))})
 	}
 	return warnings
 }

@@ -17,15 +17,22 @@ type Warning struct {
 
 // distance is a distance, or a range between two, as warnings give it.
 func (o *Options) distance(yards ...float64) string {
-	unit, perYard := "yd", 1.0
-	if o.Metres {
-		unit, perYard = "m", ingest.MetresPerYard
-	}
 	var ends []string
 	for _, end := range yards {
-		ends = append(ends, oneDecimal(end*perYard))
+		ends = append(ends, o.distanceNumber(end))
 	}
-	return strings.Join(ends, "-") + " " + unit
+	if o.Metres {
+		return strings.Join(ends, "-") + " m"
+	}
+	return strings.Join(ends, "-") + " yd"
+}
+
+// distanceNumber is a distance without its unit, as flags take it.
+func (o *Options) distanceNumber(yards float64) string {
+	if o.Metres {
+		return oneDecimal(yards * ingest.MetresPerYard)
+	}
+	return oneDecimal(yards)
 }
 
 // oneDecimal prints a number with one decimal where it needs one.

@@ -20,10 +20,15 @@ type aimWords struct {
 // too little of.
 const savedIn100 = 100
 
-func savedPrinted(row metrics.Aim) string { return Signed(savedIn100*row.Saved, 1) }
+func savedDecimals(row metrics.Aim) int {
+	return max(1, IntervalDecimals(savedIn100*row.Saved, savedIn100*row.SavedLo, savedIn100*row.SavedHi))
+}
+
+func savedPrinted(row metrics.Aim) string { return Signed(savedIn100*row.Saved, savedDecimals(row)) }
 
 func savedInterval(row metrics.Aim) string {
-	return fmt.Sprintf("(%s to %s)", Signed(savedIn100*row.SavedLo, 1), Signed(savedIn100*row.SavedHi, 1))
+	decimals := savedDecimals(row)
+	return fmt.Sprintf("(%s to %s)", Signed(savedIn100*row.SavedLo, decimals), Signed(savedIn100*row.SavedHi, decimals))
 }
 
 func (w aimWords) band(row metrics.Aim) string {

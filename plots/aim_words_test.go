@@ -18,6 +18,20 @@ func aimed(fromYd float64, side string, n int64, offset, halfOffset, saved, half
 	}
 }
 
+func TestStrokesSavedSayOnWhichSideOfZeroTheirIntervalEnds(t *testing.T) {
+	for _, test := range []struct {
+		row             metrics.Aim
+		saved, interval string
+	}{
+		{aimed(150, "left", 169, 4.4, 1.9, 1.7, 1.5), "+1.7", "(+0.2 to +3.2)"},
+		{aimed(150, "right", 169, 3.5, 1.9, 1.1, 1.14), "+1.10", "(−0.04 to +2.24)"},
+	} {
+		if saved, interval := savedPrinted(test.row), savedInterval(test.row); saved != test.saved || interval != test.interval {
+			t.Errorf("%s %s, want %s %s", saved, interval, test.saved, test.interval)
+		}
+	}
+}
+
 func TestTheAimTitleGivesAdviceOnlyWhereItSurelySaves(t *testing.T) {
 	var unsure []metrics.Aim
 	for i := range 10 {

@@ -19,8 +19,9 @@ const (
 // PuttsMadeChart draws the share of putts made by length with 90 % intervals
 // beside the benchmark's share from the same lengths, the curve of the player's
 // start line and pace through them, and under it what line and pace cost
-// against the benchmark's; neither is drawn of so few rounds that there is no interval. Rows of other players are left out. Exactly one of
-// the results is not nil.
+// against the benchmark's; neither is drawn of so few rounds that there is no
+// interval. Rows of other players are left out. Exactly one of the results is not
+// nil.
 func PuttsMadeChart(season Season, rows []metrics.Putting, models []metrics.PuttingModel) (*Chart, *Missing) {
 	picture := puttsMadePicture{}
 	words := puttsMadeWords{season: season}

@@ -58,7 +58,8 @@ type LineAndPaceFit struct {
 // others has intervals that are too narrow. The model all but rules out a miss from a foot, so a single tap-in missed
 // in a hurry pulls the angle up further than a hundred honest putts pull it back; putts under a foot say next to
 // nothing else. Measured at 90 %, 250 seasons of independent putts by a known model: with 46 rounds the intervals held
-// the start line in 92.0 % and the pace error in 91.6 %, with 10 rounds in 91.1 and 96.0 %.
+// the start line in 92.0 % and the pace error in 91.6 %, with 10 rounds in 91.1 and 96.0 %. In 400
+// other seasons of 46 rounds they held 87.5 and 89.5 %.
 //
 // The likelihood can have a second maximum, a straighter line with worse pace or the other way round: it had in 16 % of
 // 400 other such seasons of 46 rounds, and in 4 % the one that is not returned was the higher by a little. The climb
