@@ -118,7 +118,7 @@ func (l *aimLattice) strokes(table *baseline.Table, greens []aimGreen) [][]float
 		for part := range (l.columns + 1) * acrossParts {
 			across := (float64(part)+0.5)/float64(acrossParts) - 1
 			right, long := (float64(l.firstColumn)+across)*l.acrossYd, (float64(l.firstRow)+along)*l.alongYd
-			distance := math.Hypot(right, long)
+			distance := math.Sqrt(right*right + long*long)
 			fromRough, putts := table.Strokes(ingest.Rough, distance), math.NaN()
 			column := int(math.Floor(across))
 			nearer := across - float64(column) // to the column on the right
@@ -232,12 +232,16 @@ func (k *aimKernel) expected(centreYd float64) float64 {
 	centre := centreYd/l.acrossYd - float64(l.firstColumn+l.margin)
 	reach := tailDeviations * k.acrossSD / l.acrossYd
 	from, to := max(0, int(math.Ceil(centre-reach))), min(len(k.onto)-1, int(math.Floor(centre+reach)))
+	// Weights exp(-x²/2) at steps of x: each is the one before times a ratio, which itself goes by a fixed ratio.
+	step := l.acrossYd / k.acrossSD
+	right := (float64(from) - centre) * step
+	weight, ratio, ratios := math.Exp(-right*right/2), math.Exp(-step*(right+step/2)), math.Exp(-step*step)
 	sum, total := 0.0, 0.0
-	for i := from; i <= to; i++ {
-		right := (float64(i) - centre) * l.acrossYd / k.acrossSD
-		weight := math.Exp(-right * right / 2)
-		sum += weight * k.onto[i]
+	for _, strokes := range k.onto[from:max(from, to+1)] {
+		sum += weight * strokes
 		total += weight
+		weight *= ratio
+		ratio *= ratios
 	}
 	return sum / total
 }

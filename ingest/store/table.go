@@ -78,6 +78,9 @@ func (t *Table) Rows() int64 { return t.rows }
 
 // Add adds groups of a batch.
 func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
+	if t.settled {
+		groups = joined(groups)
+	}
 	for _, g := range groups {
 		kept, err := t.pile.Add(batch, g.From, g.To)
 		if err != nil {
@@ -93,6 +96,18 @@ func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 		return nil
 	}
 	return t.failed(t.flush(false))
+}
+
+// joined are groups of which those that follow each other are one, up to a piece.
+func joined(groups []Group) (fewer []Group) {
+	for _, g := range groups {
+		if last := len(fewer) - 1; last >= 0 && fewer[last].To == g.From && g.To-fewer[last].From <= pieceRows {
+			fewer[last].To = g.To
+		} else {
+			fewer = append(fewer, g)
+		}
+	}
+	return fewer
 }
 
 // Write writes a batch as it stands.

@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -315,5 +316,19 @@ func TestVerifyFindsBoundsThatAreNotTrue(t *testing.T) {
 	err := verify(bytes.NewReader(content), int64(len(content)), want)
 	if err == nil || !strings.Contains(err.Error(), "column feet: the file says") || !strings.HasSuffix(err.Error(), "to 17 of itself, and holds 0 to 29.8") {
 		t.Error(err)
+	}
+}
+
+func TestGroupsThatFollowEachOtherBecomeOne(t *testing.T) {
+	const long = pieceRows - 10
+	for _, of := range []struct{ groups, want []Group }{
+		{nil, nil},
+		{[]Group{{"b", 0, 5}, {"a", 5, 9}}, []Group{{"b", 0, 9}}},
+		{[]Group{{"", 0, 5}, {"", 6, 9}, {"", 9, 10}}, []Group{{"", 0, 5}, {"", 6, 10}}},
+		{[]Group{{"", 0, long}, {"", long, long + 10}, {"", long + 10, long + 11}}, []Group{{"", 0, long + 10}, {"", long + 10, long + 11}}},
+	} {
+		if got := joined(of.groups); !slices.Equal(got, of.want) {
+			t.Errorf("%v become %v, want %v", of.groups, got, of.want)
+		}
 	}
 }

@@ -36,9 +36,9 @@ const (
 // 89.0 (88.2). Mean of one lognormal value with a log spread of 1, far more skewed than golf: 76.3 (67.2), 80.1 (75.3),
 // 82.1 (79.6), 86.3 (85.3).
 //
-// From 20 rounds with something to divide by, the percentiles of ratios, means and linear figures are not drawn but
+// From 10 rounds with something to divide by, the percentiles of ratios, means and linear figures are not drawn but
 // computed by an expansion where that holds, which is nearer to what ever more resamples would tend to than 2,000 are:
-// under 0.01 of a standard error off in place of 0.05 (see [expanded]). It takes all rounds as they are.
+// 0.01 of a standard error off in place of 0.05 (see [expanded]). It takes all rounds as they are.
 //
 // What is still drawn past 1,000 rounds is so from 1,000 blocks of neighbours, as even as can be, that take the place of
 // rounds: memory and time stay bounded, and an interval from 1,000 blocks is as good.

@@ -15,42 +15,39 @@ import (
 var longSeasons = []struct {
 	kind  string
 	round func(random *rand.Rand) (num, den float64)
-	drawn bool // the sum goes in steps
+	step  float64 // of the sum, where it goes in steps
 }{
 	{"strokes gained of 3 to 8 shots", func(random *rand.Rand) (num, den float64) {
 		den = float64(3 + random.IntN(6))
 		return math.Sqrt(den) * random.NormFloat64(), den
-	}, false},
+	}, 0},
 	{"strokes gained in a cell that every other round lacks", func(random *rand.Rand) (num, den float64) {
 		for range max(0, random.IntN(7)-3) {
 			num, den = num+1-random.ExpFloat64(), den+1
 		}
 		return num, den
-	}, false},
+	}, 0},
 	{"score to par by the round, of 9 or 18 holes", func(random *rand.Rand) (num, den float64) {
 		den = 0.5 * float64(1+random.IntN(2))
 		return math.Round(18*den + 4*math.Sqrt(den)*random.NormFloat64()), den
-	}, false},
+	}, 0},
 	{"putts made, one in twenty, of 10 to 20", func(random *rand.Rand) (num, den float64) {
 		den = float64(10 + random.IntN(11))
 		for range int(den) {
 			num += event(random, 0.05)
 		}
 		return num, den
-	}, false},
+	}, 0},
 	{"strokes of chips, one in fifteen not finished in two", func(random *rand.Rand) (num, den float64) {
 		den = float64(random.IntN(5))
 		return 2*den + event(random, den/15), den
-	}, true},
-	{"one try a round, half of them good", func(random *rand.Rand) (num, den float64) {
-		return event(random, 0.5), 1
-	}, true},
+	}, 1},
 	{"strokes of penalty, seldom and by twos", func(random *rand.Rand) (num, den float64) {
 		return 2 * event(random, 0.1) * math.Ceil(random.ExpFloat64()), 1
-	}, true},
+	}, 2},
 	{"lognormal values, one to six a round", func(random *rand.Rand) (num, den float64) {
 		return math.Exp(0.8 * random.NormFloat64()), float64(1 + random.IntN(6))
-	}, false},
+	}, 0},
 }
 
 func event(random *rand.Rand, chance float64) float64 {
@@ -69,14 +66,15 @@ func season(random *rand.Rand, rounds int, round func(*rand.Rand) (num, den floa
 }
 
 // Brute force: percentiles of 100,000 resamples, of which those of 2,000 are a blurred copy. Errors are in standard
-// errors; 0.007 of them is the noise of brute force itself.
+// errors; 0.007 of them is the noise of brute force itself. Where sums go in steps, percentiles do too, and what is
+// computed may lie anywhere within half a step of them.
 func TestExpandedPercentilesAreNearerToBruteForceThanTwoThousandDraws(t *testing.T) {
-	const most = 0.03
+	const most = 0.04
 	for _, of := range longSeasons {
 		random := newRandom(30)
 		var expandedErrors, drawnErrors []float64
-		tried := 0
-		for _, length := range []struct{ rounds, seasons int }{{20, 6}, {46, 6}, {150, 3}, {400, 1}} {
+		tried, worst := 0, 0.0
+		for _, length := range []struct{ rounds, seasons int }{{10, 12}, {15, 8}, {20, 6}, {46, 6}, {150, 3}, {400, 1}} {
 			bruteForce := NewResampler(length.rounds, 100_000, 31)
 			for range length.seasons {
 				num, den := season(random, length.rounds, of.round)
@@ -90,24 +88,26 @@ func TestExpandedPercentilesAreNearerToBruteForceThanTwoThousandDraws(t *testing
 				drawn := Percentile(NewResampler(length.rounds, 2000, random.Uint64()).Replicates(num, den), with, 0.9)
 				_, standardError, _ := RatioError(num, den)
 				expandedErrors = append(expandedErrors, (got.Lo-truth.Lo)/standardError, (got.Hi-truth.Hi)/standardError)
+				worst = max(worst, max(math.Abs(got.Lo-truth.Lo), math.Abs(got.Hi-truth.Hi))/(standardError*most+of.step/2/total(den)))
 				drawnErrors = append(drawnErrors, (drawn.Lo-truth.Lo)/standardError, (drawn.Hi-truth.Hi)/standardError)
 			}
 		}
-		if none := len(expandedErrors) == 0; none || of.drawn {
-			if none != of.drawn {
-				t.Errorf("%s: of %d seasons %d are expanded", of.kind, tried, len(expandedErrors)/2)
-			}
-			continue
-		}
 		expandedError, drawnError := rootMeanSquare(expandedErrors), rootMeanSquare(drawnErrors)
 		t.Logf("%s: %d of %d expanded, error %.4f, of draws %.4f", of.kind, len(expandedErrors)/2, tried, expandedError, drawnError)
-		if expandedError > drawnError/2 {
+		if len(expandedErrors) == 0 || of.step == 0 && expandedError > drawnError/2 {
 			t.Errorf("%s: off by %.4f standard errors, draws by %.4f", of.kind, expandedError, drawnError)
 		}
-		if worst := max(slices.Max(expandedErrors), -slices.Min(expandedErrors)); worst > most {
-			t.Errorf("%s: an end is off by %.4f standard errors", of.kind, worst)
+		if worst > 1 {
+			t.Errorf("%s: an end is off by %.2f of what it may", of.kind, worst)
 		}
 	}
+}
+
+func total(values []float64) (sum float64) {
+	for _, v := range values {
+		sum += v
+	}
+	return sum
 }
 
 func rootMeanSquare(values []float64) float64 {
@@ -205,12 +205,9 @@ func TestExpandedIntervalsScaleAndShiftWithTheFigure(t *testing.T) {
 
 func TestLinearIntervalsOfManyRoundsAreThoseOfTheMean(t *testing.T) {
 	influences, _ := season(newRandom(3), 150, longSeasons[0].round)
-	total := 0.0
-	for _, v := range influences {
-		total += v
-	}
+	mean := total(influences) / 150
 	for i := range influences {
-		influences[i] = (influences[i] - total/150) / 150
+		influences[i] = (influences[i] - mean) / 150
 	}
 	r := NewResampler(150, 2000, 1)
 	got := r.Linear(5, influences, 150, 0.9)
@@ -227,11 +224,11 @@ func TestLinearIntervalsOfManyRoundsAreThoseOfTheMean(t *testing.T) {
 
 func TestFewRoundsOutliersAndStepsAreDrawn(t *testing.T) {
 	num, den := season(newRandom(3), 150, longSeasons[0].round)
-	outlier, few, steps := slices.Clone(num), slices.Clone(den), slices.Clone(num)
+	outlier, few, steps, coins := slices.Clone(num), slices.Clone(den), slices.Clone(num), slices.Clone(num)
 	outlier[70] += 60
-	clear(few[19:])
+	clear(few[9:])
 	for i := range steps {
-		steps[i] = float64(i % 11)
+		steps[i], coins[i] = float64(i%4), float64(i%2)
 	}
 	for _, of := range []struct {
 		what     string
@@ -240,9 +237,10 @@ func TestFewRoundsOutliersAndStepsAreDrawn(t *testing.T) {
 	}{
 		{"150 rounds", num, den, false},
 		{"one round far out", outlier, den, true},
-		{"19 rounds", num, few, true},
+		{"9 rounds", num, few, true},
 		{"150 equal rounds", ones(150), ones(150), true},
-		{"a mean of 11 different values", steps, ones(150), true},
+		{"a mean of 4 different values", steps, ones(150), true},
+		{"a share, half of one try a round", coins, ones(150), true},
 	} {
 		r := NewResampler(150, 2000, 1)
 		if interval := r.Ratio(of.num, of.den, 0.9); interval.IsNone() || (r.draws != nil) != of.drawn {

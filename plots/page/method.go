@@ -11,7 +11,7 @@ func (r *Report) method(figures *metrics.Results, missing []plots.Missing) secti
 	s := section{ID: "method", Heading: "How it was computed"}
 	s.say("Every stroke of a complete hole is set against the benchmark from where it was played and where it finished; the differences are strokes gained, which are added up by part of the game, distance and lie. "+
 		"What to work on first is ranked by the strokes a round behind the benchmark, each part drawn towards the mean of its class the more, the fewer strokes it has (empirical Bayes).",
-		"Intervals are 90 %. Those of strokes gained and of scores come from drawing whole rounds anew (bootstrap, 2,000 times; where 20 rounds or more tell, mostly computed, as the limit of ever more draws), because the shots of one round are not independent; those of medians from order statistics, those of shares by Wilson's method. Under five rounds there are none. A figure is printed with the digits that its interval supports.",
+		"Intervals are 90 %. Those of strokes gained and of scores come from drawing whole rounds anew (bootstrap, 2,000 times; where 10 rounds or more tell, mostly computed, as the limit of ever more draws), because the shots of one round are not independent; those of medians from order statistics, those of shares by Wilson's method. Under five rounds there are none. A figure is printed with the digits that its interval supports.",
 		"A comparison of many groups finds some that stand out by chance; where one of several does, the text says so.")
 	sources := list{Heading: "Benchmark and sources"}
 	if len(figures.StrokesGained) > 0 {
