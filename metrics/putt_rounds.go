@@ -1,7 +1,6 @@
 package metrics
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -42,24 +41,18 @@ func (p *puttRounds) join(other puttRounds, moved int32) {
 }
 
 // inOrder are the putts in the order of the rounds' ranks, each round once.
-func (p puttRounds) inOrder(ranks []int32) (merged puttRounds) {
-	sorted := slices.Clone(p)
-	for i := range sorted {
-		sorted[i].round = ranks[sorted[i].round]
+func (p puttRounds) inOrder(ranks []int32) puttRounds {
+	byRank := make(puttRounds, len(ranks))
+	for _, putts := range p {
+		rank := ranks[putts.round]
+		sum := &byRank[rank]
+		sum.round = rank
+		sum.n += putts.n
+		sum.made += putts.made
+		sum.known += putts.known
+		sum.gained += putts.gained
 	}
-	slices.SortStableFunc(sorted, func(a, b puttRound) int { return cmp.Compare(a.round, b.round) })
-	for _, putts := range sorted {
-		last := len(merged) - 1
-		if last < 0 || merged[last].round != putts.round {
-			merged = append(merged, putts)
-			continue
-		}
-		merged[last].n += putts.n
-		merged[last].made += putts.made
-		merged[last].known += putts.known
-		merged[last].gained += putts.gained
-	}
-	return merged
+	return slices.DeleteFunc(byRank, func(putts puttRound) bool { return putts.n == 0 })
 }
 
 // n is the number of putts, and of those made.
@@ -72,7 +65,8 @@ func (p puttRounds) n() (n, made int64) {
 }
 
 // made are the putts holed, as first sums over all putts.
-func (p puttRounds) made() (sums roundSums) {
+func (p puttRounds) made() roundSums {
+	sums := make(roundSums, 0, len(p))
 	for _, putts := range p {
 		sums = append(sums, roundSum{putts.round, int32(putts.n), [2]float64{float64(putts.made)}})
 	}
@@ -81,7 +75,8 @@ func (p puttRounds) made() (sums roundSums) {
 
 // gained are the strokes gained, as first sums over the putts of which they are
 // known.
-func (p puttRounds) gained() (sums roundSums) {
+func (p puttRounds) gained() roundSums {
+	sums := make(roundSums, 0, len(p))
 	for _, putts := range p {
 		if putts.known > 0 {
 			sums = append(sums, roundSum{putts.round, int32(putts.known), [2]float64{putts.gained}})
