@@ -61,7 +61,7 @@ func (r *results) table(name string, schema *arrow.Schema, sortedBy []string) *s
 func (r *results) season(season int32) *store.Table {
 	name := func(part int) string { return fmt.Sprintf("tables/shots/season=%d/part-%04d.parquet", season, part) }
 	options := r.options(roundOrder)
-	options.Rising = []string{ingest.SourceLine}
+	options.Varied, options.Rising = []string{"strokes_gained", "plays_like_yd"}, []string{ingest.SourceLine}
 	return store.NewLongTable(r.folder, name, partRowGroups, transform.ShotsSchema(), options)
 }
 

@@ -61,7 +61,10 @@ func newEncoder(out io.Writer, as *arrow.Schema, options Options) (*encoder, err
 		// parquet-java ignores statistics of a writer whose name is not of this shape.
 		parquet.WithCreatedBy(fmt.Sprintf("roundmill version %s (build %s)", options.Version, options.Version)),
 	}
-	for _, name := range options.Rising { // by their differences, where a dictionary would be as long as the column
+	for _, name := range options.Varied { // a dictionary would be as long as the column
+		properties = append(properties, parquet.WithDictionaryFor(name, false))
+	}
+	for _, name := range options.Rising { // by their differences
 		properties = append(properties, parquet.WithDictionaryFor(name, false), parquet.WithEncodingFor(name, parquet.Encodings.DeltaBinaryPacked))
 	}
 	if len(options.SortedBy) > 0 {

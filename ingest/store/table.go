@@ -25,6 +25,7 @@ type Options struct {
 	Version  string            // of the program
 	Metadata map[string]string // key-value metadata
 	SortedBy []string          // columns by which the rows are in order, if they are
+	Varied   []string          // columns of numbers that seldom repeat
 	Rising   []string          // columns of numbers that mostly rise by little from row to row
 }
 

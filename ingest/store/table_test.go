@@ -70,7 +70,7 @@ func write(t *testing.T, settle bool, batches ...arrow.RecordBatch) (path string
 	t.Helper()
 	folder := building(t)
 	path = folder.path("table.parquet")
-	table := NewTable(folder, "table.parquet", schema, Options{Version: "1.2.3", Metadata: map[string]string{"key": "value"}, SortedBy: []string{"day"}, Rising: []string{"day"}})
+	table := NewTable(folder, "table.parquet", schema, Options{Version: "1.2.3", Metadata: map[string]string{"key": "value"}, SortedBy: []string{"day"}, Varied: []string{"feet"}, Rising: []string{"day"}})
 	if settle {
 		if err := table.Settle(); err != nil {
 			t.Fatal(err)
