@@ -32,10 +32,13 @@ func gridFt(i int) float64 { return nearestPuttFt * math.Exp2(float64(i)/perDoub
 //
 // Paid: what the model pays ([LineAndPacePutting]): a flat green, on which nobody misreads a second putt.
 func (m LineAndPacePutting) ExpectedPutts() ExpectedPutts {
-	var z, sin, cos [puttStarts]float64
+	var z [puttStarts]float64
 	for i := range z {
 		z[i] = -math.Sqrt2 * math.Erfcinv(2*(float64(i)+0.5)/puttStarts)
-		sin[i], cos[i] = math.Sincos(m.StartLineRad * z[i])
+	}
+	var sin, cos [puttStarts / 2]float64 // of start lines to the right, each with its like to the left
+	for i, right := range z[puttStarts/2:] {
+		sin[i], cos[i] = math.Sincos(m.StartLineRad * right)
 	}
 	// Row i of the equations: V(i) - Σ chance(i to j) V(j) = 1.
 	equations, right := mat.NewDense(puttGrid, puttGrid, nil), mat.NewVecDense(puttGrid, nil)
@@ -46,13 +49,13 @@ func (m LineAndPacePutting) ExpectedPutts() ExpectedPutts {
 		for p := range z {
 			rollFt := max(0, (distanceFt+overshootFt)*(1+m.PaceError*z[p]))
 			pastFt := rollFt - distanceFt
-			for l := range z {
-				offLineFt := distanceFt * math.Abs(sin[l])
-				if pastFt >= 0 && pastFt <= captureFt && offLineFt < holeRadiusFt-ballRadiusFt && cos[l] > 0 {
+			for l := range sin {
+				if pastFt >= 0 && pastFt <= captureFt && distanceFt*sin[l] < holeRadiusFt-ballRadiusFt && cos[l] > 0 {
 					continue
 				}
 				misses++
-				lower, weight := gridPlace(math.Hypot(distanceFt-rollFt*cos[l], rollFt*sin[l]))
+				onFt, offFt := distanceFt-rollFt*cos[l], rollFt*sin[l]
+				lower, weight := gridPlace(math.Sqrt(onFt*onFt + offFt*offFt))
 				left[lower] += 1 - weight
 				left[min(lower+1, puttGrid-1)] += weight
 			}

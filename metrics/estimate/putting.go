@@ -35,8 +35,7 @@ type StartLinePutting struct{ StartLineRad float64 }
 
 // ShareMade returns the chance of holing a putt of this length.
 func (m StartLinePutting) ShareMade(distanceFt float64) float64 {
-	made, _ := startLineCurve(distanceFt, []float64{math.Log(m.StartLineRad)}, make([]float64, 1))
-	return made
+	return onLine(distanceFt, m.StartLineRad).made
 }
 
 // LineAndPacePutting is the two-parameter geometry model: the start line as in [StartLinePutting], and a length that
@@ -56,8 +55,7 @@ type LineAndPacePutting struct {
 
 // ShareMade returns the chance of holing a putt of this length.
 func (m LineAndPacePutting) ShareMade(distanceFt float64) float64 {
-	theta := []float64{math.Log(m.StartLineRad), math.Log(m.PaceError)}
-	made, _ := lineAndPaceCurve(distanceFt, theta, make([]float64, 2))
+	made, _, _, _ := bothHalves(onLine(distanceFt, m.StartLineRad), onPace(distanceFt, m.PaceError))
 	return made
 }
 
@@ -74,37 +72,36 @@ func logisticCurve(distanceFt float64, theta, slope []float64) (made, missed flo
 
 // startLineCurve has the logarithm of the angle as its parameter.
 func startLineCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	if distanceFt <= holeRadiusFt-ballRadiusFt {
-		slope[0] = 0
-		return 1, 0
-	}
-	open := math.Asin((holeRadiusFt-ballRadiusFt)/distanceFt) / math.Exp(theta[0])
-	slope[0] = -2 * open * normalDensity(open)
-	missed = math.Erfc(open / math.Sqrt2)
-	return 1 - missed, missed
-}
-
-// paceCurve has the logarithm of the pace error as its parameter.
-func paceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	spreadFt := (distanceFt + overshootFt) * math.Exp(theta[0])
-	short, long := overshootFt/spreadFt, (captureFt-overshootFt)/spreadFt
-	slope[0] = -short*normalDensity(short) - long*normalDensity(long)
-	missed = (math.Erfc(long/math.Sqrt2) + math.Erfc(short/math.Sqrt2)) / 2
-	return 1 - missed, missed
+	line := onLine(distanceFt, math.Exp(theta[0]))
+	slope[0] = line.slope
+	return line.made, line.missed
 }
 
 // lineAndPaceCurve has the logarithms of both as its parameters.
 func lineAndPaceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	var line, pace halfChance
-	line.made, line.missed = startLineCurve(distanceFt, theta[:1], slope[:1])
-	pace.made, pace.missed = paceCurve(distanceFt, theta[1:], slope[1:])
-	line.slope, pace.slope = slope[0], slope[1]
-	made, missed, slope[0], slope[1] = bothHalves(line, pace)
+	made, missed, slope[0], slope[1] = bothHalves(onLine(distanceFt, math.Exp(theta[0])), onPace(distanceFt, math.Exp(theta[1])))
 	return made, missed
 }
 
-// halfChance is the chance that one half of the model leaves a putt, line or pace alone, its complement and its slope.
+// halfChance is the chance that one half of the model leaves a putt, line or pace alone, its complement, and its slope
+// in the logarithm of the parameter.
 type halfChance struct{ made, missed, slope float64 }
+
+func onLine(distanceFt, startLineRad float64) halfChance {
+	if distanceFt <= holeRadiusFt-ballRadiusFt {
+		return halfChance{1, 0, 0}
+	}
+	open := math.Asin((holeRadiusFt-ballRadiusFt)/distanceFt) / startLineRad
+	missed := math.Erfc(open / math.Sqrt2)
+	return halfChance{1 - missed, missed, -2 * open * normalDensity(open)}
+}
+
+func onPace(distanceFt, paceError float64) halfChance {
+	spreadFt := (distanceFt + overshootFt) * paceError
+	short, long := overshootFt/spreadFt, (captureFt-overshootFt)/spreadFt
+	missed := (math.Erfc(long/math.Sqrt2) + math.Erfc(short/math.Sqrt2)) / 2
+	return halfChance{1 - missed, missed, -short*normalDensity(short) - long*normalDensity(long)}
+}
 
 // bothHalves are the chances of a putt that needs line and pace, and the slope of the first in the parameter of each.
 func bothHalves(line, pace halfChance) (made, missed, slopeLine, slopePace float64) {

@@ -116,55 +116,67 @@ func binomial(chance curve, putts []PuttCount) likelihood {
 		var height float64
 		for _, putt := range putts {
 			p, q := chance(putt.DistanceFt, theta, slope)
-			height += putt.weigh(p, q, slope, score, information)
+			more, pull, weight := putt.says(p, q)
+			height += more
+			for i, slopeI := range slope {
+				score.SetVec(i, score.AtVec(i)+pull*slopeI)
+				for j := i; j < len(slope); j++ {
+					information.SetSym(i, j, information.At(i, j)+weight*slopeI*slope[j])
+				}
+			}
 		}
 		return height
 	}
 }
 
-// weigh adds to score and information what a putt says that has these chances of being made and missed, the first of
-// this slope, and returns its log-likelihood.
-func (putt PuttCount) weigh(p, q float64, slope []float64, score *mat.VecDense, information *mat.SymDense) float64 {
+// says is what a putt that has these chances of being made and missed adds to the log-likelihood, what it adds to the
+// score for each unit of the slope of the first chance, and to the information for each of its square.
+func (putt PuttCount) says(p, q float64) (height, pull, weight float64) {
 	p, q = max(p, leastChance), max(q, leastChance)
 	made, missed := float64(putt.Made), float64(putt.Tries-putt.Made)
-	pull, weight := made/p-missed/q, (made+missed)/p/q
-	for i, slopeI := range slope {
-		score.SetVec(i, score.AtVec(i)+pull*slopeI)
-		for j := i; j < len(slope); j++ {
-			information.SetSym(i, j, information.At(i, j)+weight*slopeI*slope[j])
-		}
+	if putt.Made > 0 {
+		height += made * math.Log(p)
 	}
-	return made*math.Log(p) + missed*math.Log(q)
+	if putt.Made < putt.Tries {
+		height += missed * math.Log(q)
+	}
+	return height, made/p - missed/q, (made + missed) / p / q
 }
 
 // lineAndPace is binomial(lineAndPaceCurve, putts) with a memory: while a profile holds one of the parameters, its half
 // of the model stays as it is.
 func lineAndPace(putts []PuttCount) likelihood {
-	line, pace := newHalf(startLineCurve, putts), newHalf(paceCurve, putts)
+	line, pace := newHalf(onLine, putts), newHalf(onPace, putts)
 	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
 		line.move(theta[0])
 		pace.move(theta[1])
-		slope := make([]float64, 2)
-		var height float64
+		var height, lineScore, paceScore, lineLine, linePace, pacePace float64
 		for i, putt := range putts {
-			var p, q float64
-			p, q, slope[0], slope[1] = bothHalves(line.chances[i], pace.chances[i])
-			height += putt.weigh(p, q, slope, score, information)
+			p, q, lineSlope, paceSlope := bothHalves(line.chances[i], pace.chances[i])
+			more, pull, weight := putt.says(p, q)
+			height += more
+			lineScore += pull * lineSlope
+			paceScore += pull * paceSlope
+			lineLine += weight * lineSlope * lineSlope
+			linePace += weight * lineSlope * paceSlope
+			pacePace += weight * paceSlope * paceSlope
 		}
+		score.AddVec(score, mat.NewVecDense(2, []float64{lineScore, paceScore}))
+		information.AddSym(information, mat.NewSymDense(2, []float64{lineLine, linePace, linePace, pacePace}))
 		return height
 	}
 }
 
-// half is a curve of one parameter at the distances of putts.
+// half is a half of the model at the distances of putts.
 type half struct {
-	curve   curve
+	chance  func(distanceFt, parameter float64) halfChance
 	putts   []PuttCount
-	theta   float64
+	theta   float64 // logarithm of the parameter
 	chances []halfChance
 }
 
-func newHalf(of curve, putts []PuttCount) *half {
-	return &half{of, putts, math.NaN(), make([]halfChance, len(putts))}
+func newHalf(chance func(distanceFt, parameter float64) halfChance, putts []PuttCount) *half {
+	return &half{chance, putts, math.NaN(), make([]halfChance, len(putts))}
 }
 
 // move works the chances out anew unless they are those of theta already.
@@ -173,10 +185,9 @@ func (h *half) move(theta float64) {
 		return
 	}
 	h.theta = theta
-	at, slope := []float64{theta}, make([]float64, 1)
+	parameter := math.Exp(theta)
 	for i, putt := range h.putts {
-		made, missed := h.curve(putt.DistanceFt, at, slope)
-		h.chances[i] = halfChance{made, missed, slope[0]}
+		h.chances[i] = h.chance(putt.DistanceFt, parameter)
 	}
 }
 
