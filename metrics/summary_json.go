@@ -74,8 +74,9 @@ func (s *Summary) Add(part *Results) error {
 	return nil
 }
 
+// newEncoder does not look for names met twice: columns of a table have different ones.
 func newEncoder(to io.Writer, more ...jsontext.Options) *jsontext.Encoder {
-	return jsontext.NewEncoder(to, append(more, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true))...)
+	return jsontext.NewEncoder(to, append(more, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true), jsontext.AllowDuplicateNames(true))...)
 }
 
 // Write writes summary.json, with a line break at the end.
