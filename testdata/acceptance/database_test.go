@@ -58,11 +58,17 @@ func (db *database) enter(schema string) {
 // define keeps what a query of the folder sql finds as a table of the current schema.
 func (db *database) define(table string) {
 	db.t.Helper()
+	db.exec("%s", defining(db.t, table))
+}
+
+// defining is the statement that keeps what a query of the folder sql finds as a table, as its README says.
+func defining(t *testing.T, table string) string {
+	t.Helper()
 	query, err := os.ReadFile(filepath.Join("sql", table+".sql"))
 	if err != nil {
-		db.t.Fatal(err)
+		t.Fatal(err)
 	}
-	db.exec("CREATE TABLE %s AS\n%s", table, query)
+	return fmt.Sprintf("CREATE TABLE %s AS (\n%s)", table, query)
 }
 
 // rows returns what a query finds, as text; null is ∅.

@@ -14,7 +14,7 @@ type season struct {
 	args       []string // flags, without --out
 	sourceFile string   // what source_file says when it is not the name of the log
 	refused    []int    // lines of the log that are to be refused
-	bands      []string // edges in yards; default 50 to 250 by 25
+	bands      []string // edges in yards; default those of bands.sql
 	shortGame  string   // yards; default 50
 	reach      string   // yards; default 250
 	puttUnit   string   // as --putt-unit
@@ -29,7 +29,10 @@ var demo = season{
 }
 
 // seasons are the inputs on which the program and the SQL are held together.
-func seasons(t *testing.T) []season {
+func seasons(t *testing.T) []season { return append(smallSeasons(t), generated(t, 60, 60, 5)) }
+
+// smallSeasons are all but the one of a quarter of a million shots.
+func smallSeasons(t *testing.T) []season {
 	odd := func(name, log string, args ...string) season {
 		return season{name: name, log: "logs/" + log, args: append([]string{"--no-charts"}, args...)}
 	}
@@ -44,7 +47,6 @@ func seasons(t *testing.T) []season {
 		generated(t, 3, 60, 7),
 		generated(t, 1, 5, 3),
 		generated(t, 2, 4, 11),
-		generated(t, 60, 60, 5),
 		odd("few columns, feet on the green, two days without a round", "bare.csv"),
 		odd("shots in file order, a par 6, quoted notes", "unnumbered.csv"),
 		odd("headers in metres", "metres.csv"),
@@ -93,14 +95,26 @@ func (s season) refusedList() string {
 func (db *database) recompute(s season) {
 	db.t.Helper()
 	db.enter("ours")
-	db.define("lies")
+	db.read(s)
+	for _, table := range madeFrom["log"] {
+		db.define(table)
+	}
+}
+
+// madeFrom are the tables that the SQL makes of what read reads, or of shots and bands alone, each of those before it.
+var madeFrom = map[string][]string{
+	"log":   {"lies", "baseline", "shots", "holes", "rounds", "strokes_gained", "approach_proximity"},
+	"shots": {"holes", "rounds", "strokes_gained", "approach_proximity"},
+}
+
+// read makes the tables log, baseline_rows, bands and settings.
+func (db *database) read(s season) {
+	db.t.Helper()
 	db.readBaseline(s)
 	db.cutBands(s)
 	db.readLog(s)
 	db.exec("CREATE TABLE settings AS SELECT %s AS short_game_yd, %s AS reach_yd, units.* FROM units",
 		orElse(s.shortGame, "50e0"), orElse(s.reach, "250e0"))
-	db.define("shots")
-	db.summarise()
 }
 
 // derive makes every table but shots in the schema derived from the program's shots alone.
@@ -109,18 +123,12 @@ func (db *database) derive(s season) {
 	db.enter("derived")
 	db.cutBands(s)
 	db.exec("CREATE VIEW shots AS FROM theirs.shots")
-	db.summarise()
-}
-
-// summarise makes holes, rounds and the figures from the shots of the current schema.
-func (db *database) summarise() {
-	db.t.Helper()
-	for _, table := range []string{"holes", "rounds", "strokes_gained", "approach_proximity"} {
+	for _, table := range madeFrom["shots"] {
 		db.define(table)
 	}
 }
 
-// readBaseline makes the table baseline, of the published tables or of the user's own.
+// readBaseline makes the table baseline_rows, of the published tables or of the user's own.
 func (db *database) readBaseline(s season) {
 	db.t.Helper()
 	const long = `SELECT category, CAST(distance AS DOUBLE) / %s AS distance_yd, CAST(strokes AS DOUBLE) AS strokes
@@ -134,20 +142,19 @@ func (db *database) readBaseline(s season) {
 			"1e0", "distance_yd", lies, "reference/strokes-to-hole-out-2012.csv", lies,
 			"3e0", "distance_ft", "putts AS green", "reference/putts-to-hole-out-2014.csv", "green")
 	}
-	db.define("baseline")
 }
 
-// cutBands makes the table bands. A label is the edges in yards, to a tenth.
+// cutBands makes the table bands: those of the folder sql, or the season's own. A label is the edges in yards, to a tenth.
 func (db *database) cutBands(s season) {
 	db.t.Helper()
-	edges := s.bands
-	if edges == nil {
-		edges = []string{"50e0", "75e0", "100e0", "125e0", "150e0", "175e0", "200e0", "225e0", "250e0"}
+	if s.bands == nil {
+		db.define("bands")
+		return
 	}
 	db.exec(`CREATE TABLE bands AS
 		SELECT from_yd, to_yd, regexp_replace(printf('%%.1f-%%.1f', from_yd, to_yd), '\.0', '', 'g') AS label
 		FROM (SELECT edge AS from_yd, lead(edge) OVER (ORDER BY edge) AS to_yd FROM (SELECT unnest([%s]) AS edge))
-		WHERE to_yd IS NOT NULL`, strings.Join(edges, ", "))
+		WHERE to_yd IS NOT NULL`, strings.Join(s.bands, ", "))
 }
 
 func orElse(value, otherwise string) string {

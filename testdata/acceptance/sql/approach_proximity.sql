@@ -1,5 +1,5 @@
 -- Approach proximity by player, lie group and yardage band, from shots alone.
--- n is every approach at the green whose finish is known; feet are over those at rest in play; shares are of n.
+-- n is every approach at the green whose finish is known. Feet are over those at rest in play, shares are of n.
 -- The quantiles are definition 7 of Hyndman and Fan (1996), spelled out because the engines name it differently:
 -- of n values in order, the one at place 1 + (n - 1) p, straight between its neighbours.
 WITH approaches AS (
@@ -43,9 +43,10 @@ SELECT
   AVG(CASE WHEN proximity_ft <= 30 THEN 1e0 ELSE 0e0 END) AS inside_30ft_share,
   AVG(strokes_gained) AS strokes_gained_per_shot,
   AVG(long_yd) AS long_mean_yd,
-  STDDEV_SAMP(long_yd) AS long_sd_yd,
+  -- engines differ in what the deviation of one value is
+  CASE WHEN COUNT(long_yd) > 1 THEN STDDEV_SAMP(long_yd) END AS long_sd_yd,
   AVG(right_yd) AS right_mean_yd,
-  STDDEV_SAMP(right_yd) AS right_sd_yd
+  CASE WHEN COUNT(right_yd) > 1 THEN STDDEV_SAMP(right_yd) END AS right_sd_yd
 FROM ranked
 JOIN bands ON bands.from_yd = band_from_yd
-GROUP BY player, lie_group, band_from_yd;
+GROUP BY player, lie_group, band_from_yd

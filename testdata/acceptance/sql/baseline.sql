@@ -20,4 +20,4 @@ SELECT
   from_strokes,
   (to_strokes - from_strokes) / (to_yd - from_yd) AS strokes_per_yd
 FROM pairs
-WHERE to_yd IS NOT NULL;
+WHERE to_yd IS NOT NULL

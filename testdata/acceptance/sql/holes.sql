@@ -24,10 +24,10 @@ summed AS (
     SUM(penalty) AS penalties,
     MIN(CASE WHEN hole_complete THEN 1 ELSE 0 END) AS all_logged,
     SUM(CASE WHEN shot_class = 'putt' THEN 1 ELSE 0 END) AS putts,
-    -- 1 or 0; null where there was nothing to hit, to get up and down from, or to save
+    -- 1 or 0, null where there was nothing to hit, to get up and down from, or to save
     MAX(CASE WHEN shot = 1 AND shot_class = 'tee shot'
       THEN CASE WHEN penalty = 0 AND finish_category IN ('fairway', 'green', 'holed') THEN 1 ELSE 0 END END) AS fairway_hit,
-    MAX(CASE WHEN finish_category IN ('green', 'holed') AND score_so_far <= par - 2 THEN 1 ELSE 0 END)
+    MAX(CASE WHEN finish_category IN ('green', 'holed') AND score_so_far <= counted.par - 2 THEN 1 ELSE 0 END)
       AS green_in_regulation,
     MAX(CASE WHEN shot = first_short_game_shot
       THEN CASE WHEN score_in_all - score_so_far + 1 + penalty <= 2 THEN 1 ELSE 0 END END) AS up_and_down,
@@ -50,4 +50,4 @@ SELECT
   CASE WHEN all_logged = 1 THEN putts >= 3 END AS three_putt,
   CASE WHEN all_logged = 1 THEN strokes_gained END AS strokes_gained,
   all_logged = 1 AS hole_complete
-FROM summed;
+FROM summed

@@ -15,4 +15,4 @@ WITH words (word, category) AS (
 )
 SELECT word, category FROM words
 UNION ALL
-SELECT word || 's', category FROM words;
+SELECT word || 's', category FROM words

@@ -61,4 +61,4 @@ LEFT JOIN by_class
   ON by_class.date = logged.date
   AND by_class.player IS NOT DISTINCT FROM logged.player
   AND by_class.course IS NOT DISTINCT FROM logged.course
-  AND by_class.round IS NOT DISTINCT FROM logged.round;
+  AND by_class.round IS NOT DISTINCT FROM logged.round

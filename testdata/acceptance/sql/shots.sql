@@ -1,5 +1,5 @@
 -- The enriched shots, from the typed log alone.
--- In: log (one row a record; refused marks those that are no use, which leave their hole incomplete), lies, baseline,
+-- In: log (one row a record, refused where it is no use, which leaves its hole incomplete), lies, baseline,
 --     bands (from_yd, to_yd), settings (one row: short_game_yd, reach_yd, units of this log's distances in a yard).
 WITH numbered AS (
   SELECT
@@ -163,4 +163,4 @@ SELECT
 FROM expected
 LEFT JOIN bands
   ON to_hole_yd >= bands.from_yd AND to_hole_yd < bands.to_yd
-WINDOW whole_hole AS (PARTITION BY date, player, course, round, hole);
+WINDOW whole_hole AS (PARTITION BY date, player, course, round, hole)

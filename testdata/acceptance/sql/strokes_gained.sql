@@ -1,5 +1,5 @@
 -- Strokes gained over complete holes, by player and group, from shots alone.
--- per_round is per 18 complete holes of the player, as a ratio of sums; per_100_shots is per 100 strokes of the group.
+-- per_round is per 18 complete holes of the player, as a ratio of sums, per_100_shots is per 100 strokes of the group.
 -- Holes count when they are complete and the baseline knows every stroke of them.
 WITH complete AS (
   SELECT shots.*, COUNT(*) OVER whole_hole - COUNT(strokes_gained) OVER whole_hole AS strokes_unknown
@@ -42,4 +42,4 @@ SELECT
 FROM grouped
 JOIN complete_holes
   ON complete_holes.player IS NOT DISTINCT FROM grouped.player
-GROUP BY grouped.player, group_kind, group_name;
+GROUP BY grouped.player, group_kind, group_name
