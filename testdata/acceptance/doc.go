@@ -1,5 +1,6 @@
 // Package acceptance holds the program against an independent recomputation: DuckDB reads the raw log and the tables that
-// the program wrote, and the SQL of the folder sql, written from the definitions alone, must come to the same figures.
+// the program wrote, and the SQL of the folder sql, written from the definitions alone, must come to the same figures. An
+// older DuckDB and PostgreSQL run that SQL too, and grammars of Spark and Trino parse it.
 //
 // It is a module of its own because the DuckDB binding needs cgo, which the program must not. Run it with
 //
