@@ -173,14 +173,14 @@ func reason(err error) string {
 	return err.Error()
 }
 
-func keepInput(from io.Reader, scratch string) (string, error) {
+// keepInput closes the copy whatever happens: on Windows it could not be removed
+// else.
+func keepInput(from io.Reader, scratch string) (name string, err error) {
 	copied, err := os.CreateTemp(scratch, "stdin-")
 	if err != nil {
 		return "", err
 	}
-	if _, err := io.Copy(copied, from); err != nil {
-		copied.Close()
-		return "", err
-	}
-	return copied.Name(), copied.Close()
+	defer func() { err = errors.Join(err, copied.Close()) }()
+	_, err = io.Copy(copied, from)
+	return copied.Name(), err
 }

@@ -23,8 +23,11 @@ func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := os.Symlink(folder, filepath.Join(folder, "loop")); err != nil {
-		t.Skip(err)
+	notes := 3 // the results, and two holes out of 150 yd
+	loop := filepath.Join(folder, "loop")
+	os.Symlink(folder, loop)
+	if _, err := os.Readlink(loop); err == nil { // not every system makes links for everyone, and Wine only says that it did
+		notes++
 	}
 	reader, err := Open([]string{folder, filepath.Join(folder, "b.csv")}, nil, Options{})
 	if err != nil {
@@ -34,7 +37,7 @@ func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
 	if got := strings.Join(o.column("date"), " "); got != "2026-05-01 2026-05-02" {
 		t.Errorf("dates %s (%v)", got, o.rejects)
 	}
-	if len(o.notes) != 4 { // the results, the link, and two holes out of 150 yd
+	if len(o.notes) != notes {
 		t.Errorf("notes %q", o.notes)
 	}
 	if _, err := Open([]string{filepath.Join(folder, "missing")}, nil, Options{}); !errors.Is(err, os.ErrNotExist) {

@@ -134,8 +134,9 @@ func TestWhereALinkLeadsToIsReplacedAndNotTheLink(t *testing.T) {
 	parent := t.TempDir()
 	place, link := filepath.Join(parent, "real", "results"), filepath.Join(parent, "link")
 	publish(t, disk.OS{}, place, "first")
-	if err := os.Symlink(place, link); err != nil {
-		t.Skip(err)
+	os.Symlink(place, link)
+	if _, err := os.Readlink(link); err != nil {
+		t.Skip("there is no link: not every system makes one for everyone, and Wine only says that it did: ", err)
 	}
 	folder, err := NewFolder(link, disk.OS{}, anything)
 	if err != nil {
