@@ -39,9 +39,15 @@ type OS struct{}
 
 func (OS) MakeFolder(path string) error     { return os.MkdirAll(path, 0o755) }
 func (OS) Create(path string) (File, error) { return os.Create(path) }
-func (OS) Rename(from, to string) error     { return os.Rename(from, to) }
 func (OS) Exchange(one, other string) error { return exchange(one, other) }
-func (OS) Remove(path string) error         { return os.RemoveAll(path) }
+
+func (OS) Rename(from, to string) error {
+	return patiently(func() error { return os.Rename(from, to) })
+}
+
+func (OS) Remove(path string) error {
+	return patiently(func() error { return os.RemoveAll(path) })
+}
 
 // SyncFolder does nothing on Windows, which has no such call.
 func (OS) SyncFolder(path string) error {
