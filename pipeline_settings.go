@@ -97,7 +97,7 @@ func parseSettings(args []string) (*settings, error) {
 	flags.Visit(func(f *pflag.Flag) {
 		if f.Name != "out" && f.Name != "workers" {
 			value := f.Value.String()
-			if filepath.IsAbs(value) {
+			if ingest.FromTheTop(value) {
 				value = filepath.Base(value)
 			}
 			s.given = append(s.given, "--"+f.Name+"="+value)

@@ -21,11 +21,17 @@ const maxFiles = 100_000
 // neverLogs are the endings of files that lie beside logs in folders and are none.
 var neverLogs = []string{".gif", ".heic", ".jpeg", ".jpg", ".mov", ".mp4", ".pdf", ".png", ".webp"}
 
+// FromTheTop tells a path that begins at the top of a disk, which on Windows need
+// not be named: the folders in it are nobody's business in results that are
+// passed on.
+func FromTheTop(path string) bool {
+	return filepath.IsAbs(path) || strings.HasPrefix(filepath.ToSlash(path), "/")
+}
+
 // shortName is how a file found under an argument is called: as the user would,
-// but without the folders above an absolute path, which are nobody's business
-// in results that are passed on.
+// but without the folders above a path from the top.
 func shortName(argument, path string) string {
-	if filepath.IsAbs(argument) {
+	if FromTheTop(argument) {
 		if name, err := filepath.Rel(filepath.Dir(filepath.Clean(argument)), path); err == nil {
 			path = name
 		}

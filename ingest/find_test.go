@@ -45,6 +45,25 @@ func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
 	}
 }
 
+func TestFoldersAboveAPathFromTheTopAreNotNamed(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "log.csv")
+	if err := os.WriteFile(path, []byte(plainHeader+goodHole), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(folder)                                             // on Windows on the same disk,
+	bare := strings.TrimPrefix(path, filepath.VolumeName(path)) // which need not be named then
+	for _, path := range []string{path, bare} {
+		reader, err := Open([]string{path}, nil, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if files := reader.Files(); len(files) != 1 || files[0].Name != "log.csv" {
+			t.Errorf("%s is called %v", path, files)
+		}
+	}
+}
+
 func TestWhatIsHiddenIsNotRead(t *testing.T) {
 	folder := t.TempDir()
 	for _, name := range []string{".cache/a.csv", "logs/.a.csv", ".hidden.csv"} {
