@@ -274,7 +274,7 @@ func usage() string {
 Usage: roundmill [flags] PATH...
 
 PATH is a CSV, JSON or Parquet file, a .gz, .zst or .zip of such, a folder of
-them, or - for standard input.
+them, a pattern such as *.csv, or - for standard input.
 
 Examples:
   roundmill --demo                      see what comes out, on an invented season

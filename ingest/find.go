@@ -39,6 +39,21 @@ func shortName(argument, path string) string {
 	return filepath.ToSlash(filepath.Clean(path))
 }
 
+// matched puts in the place of a pattern such as *.csv what it matches: not every
+// shell does.
+func matched(paths []string) (names []string) {
+	for _, path := range paths {
+		found := []string{path}
+		if _, err := os.Lstat(path); err != nil && strings.ContainsAny(path, "*?") {
+			if files, err := filepath.Glob(path); err == nil && len(files) > 0 {
+				found = files
+			}
+		}
+		names = append(names, found...)
+	}
+	return names
+}
+
 // findFiles lists the files under the given paths, folders in path order. What
 // is no regular file, by its name no log, or the program's own result folder, is
 // passed over with a note, what is hidden without one. Standard input ("-") is
@@ -69,7 +84,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 			files = append(files, f)
 		}
 	}
-	for _, path := range paths {
+	for _, path := range matched(paths) {
 		if path == "-" {
 			if seen[path] {
 				continue
@@ -87,7 +102,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 			continue
 		}
 		info, err := os.Stat(path)
-		if errors.Is(err, fs.ErrNotExist) {
+		if errors.Is(err, fs.ErrNotExist) || err != nil && strings.ContainsAny(path, "*?") {
 			return nil, nil, fmt.Errorf("%s: %w; check the name, and the folder it is in", path, fs.ErrNotExist)
 		}
 		if err != nil {
