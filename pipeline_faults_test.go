@@ -11,7 +11,6 @@ import (
 	"runtime"
 	"strings"
 	"sync"
-	"sync/atomic"
 	"testing"
 
 	"roundmill/ingest"
@@ -27,7 +26,7 @@ type faultyDisk struct {
 	lock  sync.Mutex
 	calls []string
 	fails func(number int, call string) error
-	open  atomic.Int32 // files
+	open  sync.Map // files, by path
 }
 
 func (d *faultyDisk) ask(call string) error {
@@ -52,24 +51,30 @@ func (d *faultyDisk) MakeFolder(path string) error {
 	return errors.Join(d.ask("make folder"), d.OS.MakeFolder(path))
 }
 
-// move is asked before a folder is moved; as on Windows, none of its files may be
-// open.
-func (d *faultyDisk) move(call string) error {
-	if open := d.open.Load(); open > 0 {
-		return fmt.Errorf("%d files are open", open)
+// takeAway is asked before a file or folder is moved or removed; as on Windows,
+// neither it nor a file in it may be open.
+func (d *faultyDisk) takeAway(path, call string) (err error) {
+	d.open.Range(func(open, _ any) bool {
+		if open == path || strings.HasPrefix(open.(string), path+string(filepath.Separator)) {
+			err = fmt.Errorf("%s %s: %s is open", call, path, open)
+		}
+		return err == nil
+	})
+	if err != nil {
+		return err
 	}
 	return d.ask(call)
 }
 
 func (d *faultyDisk) Rename(from, to string) error {
-	if err := d.move("rename"); err != nil {
+	if err := d.takeAway(from, "rename"); err != nil {
 		return err
 	}
 	return d.OS.Rename(from, to)
 }
 
 func (d *faultyDisk) Exchange(one, other string) error {
-	if err := d.move("exchange"); err != nil {
+	if err := d.takeAway(one, "exchange"); err != nil {
 		return err
 	}
 	return d.OS.Exchange(one, other)
@@ -80,7 +85,7 @@ func (d *faultyDisk) Exchange(one, other string) error {
 func (d *faultyDisk) SyncFolder(path string) error { return d.ask("sync folder") }
 
 func (d *faultyDisk) Remove(path string) error {
-	if err := d.ask(on(path, "remove")); err != nil {
+	if err := d.takeAway(path, on(path, "remove")); err != nil {
 		return err
 	}
 	return d.OS.Remove(path)
@@ -92,7 +97,7 @@ func (d *faultyDisk) Create(path string) (disk.File, error) {
 	}
 	file, err := d.OS.Create(path)
 	if err == nil {
-		d.open.Add(1)
+		d.open.Store(path, nil)
 	}
 	return &faultyFile{file, d, path}, err
 }
@@ -117,7 +122,7 @@ func (f *faultyFile) Write(p []byte) (int, error) {
 func (f *faultyFile) Sync() error { return f.ask("sync") }
 
 func (f *faultyFile) Close() error {
-	f.disk.open.Add(-1)
+	f.disk.open.Delete(f.path)
 	return errors.Join(f.ask("close"), f.File.Close())
 }
 

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"bufio"
 	"errors"
+	"io"
 
 	"roundmill/ingest/ordered"
 	"roundmill/ingest/store"
@@ -76,13 +76,8 @@ func (f *figures) close() error {
 
 // writeSummary writes summary.json.
 func (f *figures) writeSummary(about metrics.Context) error {
-	summary, err := f.results.folder.Create(summaryName)
-	if err != nil {
-		return err
-	}
-	buffer := bufio.NewWriter(summary)
-	err = f.summary.Write(buffer, about, f.shown.Warnings)
-	return errors.Join(err, buffer.Flush(), summary.Sync(), summary.Close(), f.summary.Close())
+	write := func(to io.Writer) error { return f.summary.Write(to, about, f.shown.Warnings) }
+	return errors.Join(f.results.folder.Write(summaryName, write), f.summary.Close())
 }
 
 // abandon closes what is open.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -203,12 +202,7 @@ func (r *results) described() (described []store.Resource) {
 
 // writeRejects writes rejects.csv.
 func (r *results) writeRejects() error {
-	file, err := r.folder.Create("rejects.csv")
-	if err != nil {
-		return err
-	}
-	buffer := bufio.NewWriter(file)
-	return errors.Join(r.rejects.Finish(buffer), buffer.Flush(), file.Sync(), file.Close(), r.rejects.Close())
+	return errors.Join(r.folder.Write("rejects.csv", r.rejects.Finish), r.rejects.Close())
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.

@@ -1,8 +1,10 @@
 package store
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -99,17 +101,30 @@ func (f *Folder) Create(name string) (disk.File, error) {
 	return f.disk.Create(path)
 }
 
-// WriteFile writes a small file of the folder and syncs it.
-func (f *Folder) WriteFile(name string, content []byte) error {
+// Write writes a file of the folder and syncs it. The file is closed also where
+// write panics: on Windows it could not be removed else.
+func (f *Folder) Write(name string, write func(io.Writer) error) (err error) {
 	file, err := f.Create(name)
 	if err != nil {
 		return err
 	}
-	_, err = file.Write(content)
-	if err == nil {
-		err = file.Sync()
+	defer func() { err = errors.Join(err, file.Close()) }()
+	buffer := bufio.NewWriter(file)
+	if err := write(buffer); err != nil {
+		return err
 	}
-	return errors.Join(err, file.Close())
+	if err := buffer.Flush(); err != nil {
+		return err
+	}
+	return file.Sync()
+}
+
+// WriteFile writes a small file of the folder and syncs it.
+func (f *Folder) WriteFile(name string, content []byte) error {
+	return f.Write(name, func(to io.Writer) error {
+		_, err := to.Write(content)
+		return err
+	})
 }
 
 // StartAgain removes what was written so far.
