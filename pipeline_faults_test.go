@@ -223,7 +223,7 @@ func TestEveryFailingCallToTheDiskIsToldAndHarmsNothing(t *testing.T) {
 				t.Errorf("%s: exit status %d, %s", where, status, said)
 			}
 			if number <= swap {
-				sameFiles(t, before, outFiles(t, out))
+				sameFiles(t, before, standing(t, out))
 			} else {
 				sameFiles(t, fresh, outFiles(t, out))
 				if !strings.Contains(said, "the new results are in place") {
