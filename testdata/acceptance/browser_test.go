@@ -20,20 +20,6 @@ import (
 // axeVersion is that of axe-core, whose rules judge accessibility.
 const axeVersion = "axe-core@4.14.1"
 
-// needs skips a test that lacks a program, loudly; as part of CI it fails.
-func needs(t *testing.T, programs ...string) {
-	t.Helper()
-	for _, program := range programs {
-		if _, err := exec.LookPath(program); err == nil {
-			continue
-		}
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is not installed, and CI must not skip this test", program)
-		}
-		t.Skipf("SKIPPED: %s is not installed, so NOTHING IS KNOWN about the page in a browser", program)
-	}
-}
-
 // axe is the source of axe-core, fetched by npm into the scratch folder.
 var axe = sync.OnceValues(func() (string, error) {
 	folder := filepath.Join(scratch, "axe")
@@ -60,7 +46,7 @@ type browser struct {
 
 func openBrowser(t *testing.T) *browser {
 	t.Helper()
-	needs(t, "chromium", "npm")
+	needs(t, "the page in a browser", "chromium", "npm")
 	path, err := exec.LookPath("chromium")
 	if err != nil {
 		t.Fatal(err)

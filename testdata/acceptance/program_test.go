@@ -22,15 +22,38 @@ func buildAndRun(m *testing.M) int {
 	defer os.RemoveAll(scratch)
 	program, generate = filepath.Join(scratch, "roundmill"), filepath.Join(scratch, "generate")
 	for binary, source := range map[string]string{program: ".", generate: "./testdata/demo/generate"} {
-		build := exec.Command("go", "build", "-o", binary, source)
-		build.Dir = filepath.Join("..", "..")
-		build.Env = append(os.Environ(), "CGO_ENABLED=0")
-		if said, err := build.CombinedOutput(); err != nil {
+		if said, err := goTool("build", "-o", binary, source).CombinedOutput(); err != nil {
 			os.Stderr.Write(said)
 			return 1
 		}
 	}
 	return m.Run()
+}
+
+// goTool is the go command in the program's own module, for which no C is compiled.
+func goTool(args ...string) *exec.Cmd {
+	tool := exec.Command("go", args...)
+	tool.Dir = filepath.Join("..", "..")
+	tool.Env = append(os.Environ(), "CGO_ENABLED=0")
+	return tool
+}
+
+// needs skips a test that lacks a program, loudly; as part of CI it fails.
+func needs(t *testing.T, toKnow string, programs ...string) {
+	t.Helper()
+	for _, program := range programs {
+		if _, err := exec.LookPath(program); err != nil {
+			lacks(t, toKnow, program+" is not installed")
+		}
+	}
+}
+
+func lacks(t *testing.T, toKnow, what string) {
+	t.Helper()
+	if os.Getenv("CI") == "true" {
+		t.Fatalf("%s, and CI must not skip this test", what)
+	}
+	t.Skipf("SKIPPED: %s, so NOTHING IS KNOWN about %s", what, toKnow)
 }
 
 // command runs a program in a folder and fails the test unless it succeeds.
@@ -49,13 +72,18 @@ func command(t *testing.T, folder, program string, args ...string) {
 func (s season) run(t *testing.T, extra ...string) (out string) {
 	t.Helper()
 	out = filepath.Join(t.TempDir(), "out")
+	command(t, filepath.Dir(s.log), program, s.commandLine(out, extra...)...)
+	return out
+}
+
+// commandLine is that of a run in the folder of the log.
+func (s season) commandLine(out string, extra ...string) []string {
 	args := append([]string{"--quiet", "--out", out}, s.args...)
 	args = append(args, extra...)
 	if s.sourceFile == "" {
 		args = append(args, filepath.Base(s.log))
 	}
-	command(t, filepath.Dir(s.log), program, args...)
-	return out
+	return args
 }
 
 // generated is a season of invented players, written once.
