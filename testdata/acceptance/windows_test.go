@@ -10,7 +10,7 @@ import (
 )
 
 // needsWine skips a test, loudly, without a Wine that programs of Go run under: 10.0 is one, and 8.0 lacks calls that they
-// make. In CI too: it is 1.1 GB.
+// make. In CI too, which may not be able to have one.
 func needsWine(t *testing.T) {
 	t.Helper()
 	const oldest = 10
