@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -62,8 +63,9 @@ func (v vocabulary) meanings() []string {
 }
 
 // nearest is the known spelling closest to text, or "" when none is near
-// enough to be meant: at most a third of the letters may differ. No word of the
-// shot log is nearly as long as longestGuess.
+// enough to be meant: at most a third of the letters may differ, two neighbours
+// that changed places being one. No word of the shot log is nearly as long as
+// longestGuess.
 func nearest(text string, known []string) string {
 	const longestGuess = 40
 	if len(text) > longestGuess {
@@ -71,11 +73,29 @@ func nearest(text string, known []string) string {
 	}
 	best, bestDistance := "", len([]rune(text))/3+1
 	for _, word := range known {
-		if d := levenshtein.ComputeDistance(text, word); d < bestDistance {
-			best, bestDistance = word, d
+		distance := levenshtein.ComputeDistance(text, word)
+		if distance == 2 && neighboursSwapped(text, word) {
+			distance = 1
+		}
+		if distance < bestDistance {
+			best, bestDistance = word, distance
 		}
 	}
 	return best
+}
+
+// neighboursSwapped tells whether words that differ do so in that two neighbours
+// changed places.
+func neighboursSwapped(one, other string) bool {
+	a, b := []rune(one), []rune(other)
+	if len(a) != len(b) {
+		return false
+	}
+	at := 0
+	for a[at] == b[at] {
+		at++
+	}
+	return at+1 < len(a) && a[at] == b[at+1] && a[at+1] == b[at] && slices.Equal(a[at+2:], b[at+2:])
 }
 
 func didYouMean(text string, known []string) string {
