@@ -27,7 +27,8 @@ func needsWine(t *testing.T) {
 func TestTheWindowsProgramGivesTheSameBytes(t *testing.T) {
 	needsWine(t)
 	windows := filepath.Join(scratch, "roundmill.exe")
-	build := goTool("build", "-o", windows, ".")
+	// -trimpath as the cross builds of CI, whose packages it takes over.
+	build := goTool("build", "-trimpath", "-o", windows, ".")
 	build.Env = append(build.Env, "GOOS=windows")
 	if said, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, said)
@@ -56,7 +57,7 @@ func TestTheWindowsProgramGivesTheSameBytes(t *testing.T) {
 func TestTheTestsOfTheProgramPassUnderWine(t *testing.T) {
 	needsWine(t)
 	for _, args := range [][]string{{"./ingest/..."}, {"-run", "Command|Bug|Panic|Killed|Process|Hostile", "."}} {
-		test := goTool(slices.Concat([]string{"test", "-short", "-count=1", "-exec", "wine"}, args)...)
+		test := goTool(slices.Concat([]string{"test", "-trimpath", "-short", "-count=1", "-exec", "wine"}, args)...)
 		test.Env = append(test.Env, "GOOS=windows", "CI=", "ROUNDMILL_SUITES=") // the suites are no matter of the system
 		said, err := test.CombinedOutput()
 		t.Logf("%s", said)
