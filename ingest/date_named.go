@@ -66,7 +66,7 @@ func dateHint(text []byte, order dateOrder) string {
 		switch year := max(parts[0], parts[2]); {
 		case year < firstYear || year > lastYear:
 			return fmt.Sprintf("of the years %d to %d", firstYear, lastYear)
-		case order == yearFirst && widths[0] != 4 && max(parts[0], parts[1]) > 12:
+		case order == yearFirst && widths[0] != 4 && max(parts[0], parts[1]) > 12: // no question which is the day
 			return "the dates above have the year first: write this one so too"
 		case order == yearFirst && widths[0] != 4:
 			return "day first or month first? The dates above have the year first: write this one so too, or say which in a --columns file: date = date day first"

@@ -74,7 +74,8 @@ func (s *Summary) Add(part *Results) error {
 	return nil
 }
 
-// newEncoder does not look for names met twice: columns of a table have different ones.
+// newEncoder does not look for names met twice: columns of a table have different
+// ones, which a test holds them to.
 func newEncoder(to io.Writer, more ...jsontext.Options) *jsontext.Encoder {
 	return jsontext.NewEncoder(to, append(more, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true), jsontext.AllowDuplicateNames(true))...)
 }

@@ -56,7 +56,7 @@ func (p *position) Tell() int64 { return p.at }
 func newEncoder(out io.Writer, as *arrow.Schema, options Options) (*encoder, error) {
 	properties := []parquet.WriterProperty{
 		parquet.WithCompression(compress.Codecs.Zstd),
-		parquet.WithCompressionLevel(1),
+		parquet.WithCompressionLevel(zstdLevel),
 		parquet.WithPageIndexEnabled(true),
 		// parquet-java ignores statistics of a writer whose name is not of this shape.
 		parquet.WithCreatedBy(fmt.Sprintf("roundmill version %s (build %s)", options.Version, options.Version)),

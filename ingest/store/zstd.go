@@ -8,8 +8,11 @@ import (
 	"github.com/klauspost/compress/zstd"
 )
 
-// pageBytes is the longest page of a column that is compressed in one window; arrow-go writes a megabyte.
-const pageBytes = 1 << 20
+const (
+	zstdLevel = 1 // of all tables
+	// pageBytes is the longest page of a column that is compressed in one window; arrow-go writes a megabyte.
+	pageBytes = 1 << 20
+)
 
 func init() {
 	usual, err := compress.GetCodec(compress.Codecs.Zstd)
@@ -24,7 +27,7 @@ func init() {
 type zstandard struct{ compress.Codec }
 
 var encoders = sync.OnceValue(func() *zstd.Encoder {
-	encoder, err := zstd.NewWriter(nil, zstd.WithEncoderLevel(zstd.SpeedFastest), zstd.WithWindowSize(pageBytes),
+	encoder, err := zstd.NewWriter(nil, zstd.WithEncoderLevel(zstd.EncoderLevelFromZstd(zstdLevel)), zstd.WithWindowSize(pageBytes),
 		zstd.WithEncoderConcurrency(runtime.GOMAXPROCS(0)), zstd.WithZeroFrames(true), zstd.WithAllLitEntropyCompression(true))
 	if err != nil {
 		panic(err)
@@ -32,7 +35,10 @@ var encoders = sync.OnceValue(func() *zstd.Encoder {
 	return encoder
 })
 
-// EncodeLevel compresses at the fastest level, the one that tables are written at, whatever the level asked for.
-func (zstandard) EncodeLevel(into, page []byte, _ int) []byte {
+// EncodeLevel compresses a page of a table.
+func (z zstandard) EncodeLevel(into, page []byte, level int) []byte {
+	if level != zstdLevel {
+		return z.Codec.EncodeLevel(into, page, level)
+	}
 	return encoders().EncodeAll(page, into[:0])
 }

@@ -24,12 +24,14 @@ func TestPagesAreCompressedAsArrowCompressesThem(t *testing.T) {
 		for i := range page {
 			page[i] = byte(random.ExpFloat64() * 3)
 		}
-		packed := ours.EncodeLevel(nil, page, 1)
-		if want := arrows.Codec.EncodeLevel(nil, page, 1); size <= pageBytes && !bytes.Equal(packed, want) {
-			t.Errorf("%d bytes become %d, in arrow-go %d", size, len(packed), len(want))
-		}
-		if back := ours.Decode(make([]byte, 0, size), packed); !bytes.Equal(back, page) {
-			t.Errorf("%d bytes do not come back", size)
+		for _, level := range []int{zstdLevel, 9} {
+			packed := ours.EncodeLevel(nil, page, level)
+			if want := arrows.Codec.EncodeLevel(nil, page, level); size <= pageBytes && !bytes.Equal(packed, want) {
+				t.Errorf("%d bytes become %d at level %d, in arrow-go %d", size, len(packed), level, len(want))
+			}
+			if back := ours.Decode(make([]byte, 0, size), packed); !bytes.Equal(back, page) {
+				t.Errorf("%d bytes do not come back from level %d", size, level)
+			}
 		}
 	}
 }

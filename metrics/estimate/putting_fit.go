@@ -116,31 +116,25 @@ func binomial(chance curve, putts []PuttCount) likelihood {
 		var height float64
 		for _, putt := range putts {
 			p, q := chance(putt.DistanceFt, theta, slope)
-			more, pull, weight := putt.says(p, q)
-			height += more
-			for i, slopeI := range slope {
-				score.SetVec(i, score.AtVec(i)+pull*slopeI)
-				for j := i; j < len(slope); j++ {
-					information.SetSym(i, j, information.At(i, j)+weight*slopeI*slope[j])
-				}
-			}
+			height += putt.weigh(p, q, slope, score, information)
 		}
 		return height
 	}
 }
 
-// says is what a putt that has these chances of being made and missed adds to the log-likelihood, what it adds to the
-// score for each unit of the slope of the first chance, and to the information for each of its square.
-func (putt PuttCount) says(p, q float64) (height, pull, weight float64) {
+// weigh adds to score and information what a putt says that has these chances of being made and missed, the first of
+// this slope, and returns its log-likelihood.
+func (putt PuttCount) weigh(p, q float64, slope []float64, score *mat.VecDense, information *mat.SymDense) float64 {
 	p, q = max(p, leastChance), max(q, leastChance)
 	made, missed := float64(putt.Made), float64(putt.Tries-putt.Made)
-	if putt.Made > 0 {
-		height += made * math.Log(p)
+	pull, weight := made/p-missed/q, (made+missed)/p/q
+	for i, slopeI := range slope {
+		score.SetVec(i, score.AtVec(i)+pull*slopeI)
+		for j := i; j < len(slope); j++ {
+			information.SetSym(i, j, information.At(i, j)+weight*slopeI*slope[j])
+		}
 	}
-	if putt.Made < putt.Tries {
-		height += missed * math.Log(q)
-	}
-	return height, made/p - missed/q, (made + missed) / p / q
+	return made*math.Log(p) + missed*math.Log(q)
 }
 
 // lineAndPace is binomial(lineAndPaceCurve, putts) with a memory: while a profile holds one of the parameters, its half
@@ -150,19 +144,13 @@ func lineAndPace(putts []PuttCount) likelihood {
 	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
 		line.move(theta[0])
 		pace.move(theta[1])
-		var height, lineScore, paceScore, lineLine, linePace, pacePace float64
+		slope := make([]float64, 2)
+		var height float64
 		for i, putt := range putts {
-			p, q, lineSlope, paceSlope := bothHalves(line.chances[i], pace.chances[i])
-			more, pull, weight := putt.says(p, q)
-			height += more
-			lineScore += pull * lineSlope
-			paceScore += pull * paceSlope
-			lineLine += weight * lineSlope * lineSlope
-			linePace += weight * lineSlope * paceSlope
-			pacePace += weight * paceSlope * paceSlope
+			var p, q float64
+			p, q, slope[0], slope[1] = bothHalves(line.chances[i], pace.chances[i])
+			height += putt.weigh(p, q, slope, score, information)
 		}
-		score.AddVec(score, mat.NewVecDense(2, []float64{lineScore, paceScore}))
-		information.AddSym(information, mat.NewSymDense(2, []float64{lineLine, linePace, linePace, pacePace}))
 		return height
 	}
 }
