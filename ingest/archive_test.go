@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"roundmill/ingest/disk"
+
 	"github.com/klauspost/compress/gzip"
 	"github.com/klauspost/compress/zip"
 	"github.com/klauspost/compress/zstd"
@@ -173,6 +175,30 @@ func TestFlippedBitsOfAPackedLogNeverShow(t *testing.T) {
 		o := readLog(t, "log", string(damaged), Options{})
 		if got := strings.Join(o.column("to_hole_yd"), " "); got != want && (o.tally.Kept > 0 || len(o.rejects) != 1) {
 			t.Fatalf("%+v %q", o.tally, o.rejects)
+		}
+	})
+}
+
+// FuzzPacked holds any bytes that may be an archive, or a table, to what holds
+// for every log.
+func FuzzPacked(f *testing.F) {
+	log := plainHeader + goodHole
+	for _, text := range []string{gzipped(f, log), zstandard(f, log), zipped(f, "a/b.csv", log, "c.csv.gz", gzipped(f, log)), asParquet(f, readLog(f, "log", log, Options{}).records[0]), foreignParquet(f)} {
+		f.Add([]byte(text))
+	}
+	scratch := f.TempDir()
+	f.Fuzz(func(t *testing.T, packed []byte) {
+		path := filepath.Join(t.TempDir(), "log")
+		if err := os.WriteFile(path, packed, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		reader, err := Open([]string{path}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := readAll(t, reader)
+		if o.tally.Refused > int64(len(o.rejects)) || o.tally.Kept != int64(len(o.column("hole"))) {
+			t.Errorf("%+v with %d rejects", o.tally, len(o.rejects))
 		}
 	})
 }

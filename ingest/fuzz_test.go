@@ -1,7 +1,6 @@
 package ingest
 
 import (
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -110,56 +109,6 @@ func FuzzHeader(f *testing.F) {
 		h, _ := matchHeader([]string{name, "Dist", "lie", ""}, mapping)
 		if len(h.meanings) != 4 || h.known()+len(h.unused) > 4 || h.meanings[3].field != noField {
 			t.Errorf("%q with %q: %+v", name, columns, h)
-		}
-	})
-}
-
-// FuzzNumber holds what is read to strconv, wherever strconv reads it too.
-func FuzzNumber(f *testing.F) {
-	for _, text := range []string{"0", "-0", "12.5", "12,5", "1,234", "0,125", "\u22121e5", "\u2212-5", "1e-400", "152,40000000000001", "9007199254740993", ".5", "5.", "+.e1", "1_0", "0x1p-2"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		value, ok := parseNumber([]byte(text))
-		if !ok {
-			if want, err := strconv.ParseFloat(text, 64); err == nil && !math.IsInf(want, 0) && !math.IsNaN(want) && !strings.ContainsAny(text, "xX_") {
-				t.Errorf("%q is refused", text)
-			}
-			return
-		}
-		plain := strings.Replace(strings.Replace(text, "\u2212", "-", 1), ",", ".", 1)
-		want, err := strconv.ParseFloat(plain, 64)
-		if err != nil || value != want || math.IsInf(value, 0) || value == 0 && math.Signbit(value) {
-			t.Errorf("%q was read as %v, expected %v %v", text, value, want, err)
-		}
-	})
-}
-
-func FuzzDate(f *testing.F) {
-	for _, text := range []string{"2026-05-31", "31.5.2026", "5/31/2026", "20260531", "2024-02-29", "2026-02-29", "2026-05-31T10:30:00Z", "2026-05-31 10:30", "1.1.1", "0000-01-01"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		for order := yearFirst; order <= unsettled; order++ {
-			days, ok := parseDate([]byte(text), order)
-			if !ok {
-				continue
-			}
-			written := dateOf(days).Format("2006-01-02")
-			if again, ok := parseDate([]byte(written), order); !ok || again != days {
-				t.Errorf("%q is %s, which is %v %v", text, written, again, ok)
-			}
-			if dateOf(days).Year() < 1900 || dateOf(days).Year() > 2200 {
-				t.Errorf("%q is %s", text, written)
-			}
-		}
-		survey := &dateSurvey{}
-		survey.begin(1, "")
-		survey.set(&meaning{field: date, order: unsettled}, []byte(text))
-		if order, err := survey.order(); err == nil && (order == dayFirst || order == monthFirst) {
-			if parts, widths, _ := dateParts([]byte(text)); widths[2] == 4 && parts[0] > 12 == (order == monthFirst) {
-				t.Errorf("%q settles %s", text, order)
-			}
 		}
 	})
 }
