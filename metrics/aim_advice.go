@@ -41,14 +41,15 @@ func (f *AimFigures) advice(rounds []missSums, draws *estimate.Resampler) (rows 
 		}
 	}
 	lattice := newAimLattice(pattern.widened(), greens[0].toMiddleYd())
-	strokes := lattice.strokes(f.table, greens)
+	rough, onGreens := lattice.strokes(f.table, greens)
 	var kernel aimKernel
 	// each calls back for every row with the kernel of a pattern at its green.
 	each := func(p missPattern, report func(row int, rightYd float64)) {
 		for side, p := range [...]missPattern{p, p.mirrored()} {
 			kernel.fit(lattice, p.widened())
-			for i := range greens {
-				kernel.sumRows(strokes[i])
+			kernel.sumRough(rough)
+			for i, onGreen := range onGreens {
+				kernel.sumGreen(onGreen)
 				report(2*i+side, p.right)
 			}
 		}

@@ -1,7 +1,9 @@
 package metrics
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"roundmill/ingest"
 	"roundmill/transform/baseline"
@@ -102,57 +104,117 @@ func newAimLattice(p missPattern, toMiddleYd float64) *aimLattice {
 	return l
 }
 
-// strokes tabulates the baseline's strokes to hole out from every point of the
-// lattice, row by row, for each green: putts on it, strokes from rough off it.
-func (l *aimLattice) strokes(table *baseline.Table, greens []aimGreen) [][]float64 {
-	values, lines := make([][]float64, len(greens)), make([][]float64, len(greens))
-	for i := range greens {
-		values[i], lines[i] = make([]float64, l.rows*l.columns), make([]float64, l.columns)
-	}
-	acrossParts, alongParts := int(math.Ceil(l.acrossYd/strokesStepYd)), int(math.Ceil(l.alongYd/strokesStepYd))
-	for part := range (l.rows + 1) * alongParts {
-		along := (float64(part)+0.5)/float64(alongParts) - 1 // steps from the first row
-		for _, line := range lines {
-			clear(line)
-		}
-		for part := range (l.columns + 1) * acrossParts {
-			across := (float64(part)+0.5)/float64(acrossParts) - 1
-			right, long := (float64(l.firstColumn)+across)*l.acrossYd, (float64(l.firstRow)+along)*l.alongYd
-			distance := math.Sqrt(right*right + long*long)
-			fromRough, putts := table.Strokes(ingest.Rough, distance), math.NaN()
-			column := int(math.Floor(across))
-			nearer := across - float64(column) // to the column on the right
-			for i, green := range greens {
-				strokes := fromRough
-				if green.holds(right, long) {
-					if math.IsNaN(putts) {
-						putts = table.Strokes(ingest.Green, distance)
-					}
-					strokes = putts
-				}
-				if column >= 0 {
-					lines[i][column] += (1 - nearer) * strokes
-				}
-				if column+1 < l.columns {
-					lines[i][column+1] += nearer * strokes
-				}
-			}
-		}
-		row := int(math.Floor(along))
-		nearer := along - float64(row)
-		for green, line := range lines {
-			for i, strokes := range line {
-				strokes /= float64(acrossParts * alongParts)
-				if row >= 0 {
-					values[green][row*l.columns+i] += (1 - nearer) * strokes
-				}
-				if row+1 < l.rows {
-					values[green][(row+1)*l.columns+i] += nearer * strokes
-				}
-			}
+// A sample is one of the places, along or across the lattice, at which strokes
+// are looked up: between a point, a row or column, and the next.
+type sample struct {
+	yd             float64 // from the hole
+	point          int     // -1 before the first
+	onThis, onNext float64 // weights
+	mirrored       int     // the same for samples as far from the hole
+}
+
+// samplesOf are those of so many points in steps, the first being so many steps
+// from the hole.
+func samplesOf(points, first int, stepYd float64) []sample {
+	parts := int(math.Ceil(stepYd / strokesStepYd)) // of a step
+	samples := make([]sample, (points+1)*parts)
+	for i := range samples {
+		n := (first-1)*parts + i
+		place := (float64(i)+0.5)/float64(parts) - 1
+		point := math.Floor(place)
+		samples[i] = sample{
+			yd: (float64(n) + 0.5) / float64(parts) * stepYd, point: int(point), mirrored: max(n, -n-1),
+			onThis: (1 - place + point) / float64(parts), onNext: (place - point) / float64(parts),
 		}
 	}
-	return values
+	return samples
+}
+
+// between are the samples between two places.
+func between(samples []sample, fromYd, toYd float64) []sample {
+	isAt := func(s sample, yd float64) int { return cmp.Compare(s.yd, yd) }
+	from, _ := slices.BinarySearchFunc(samples, fromYd, isAt)
+	to, _ := slices.BinarySearchFunc(samples, toYd, isAt)
+	return samples[from:to]
+}
+
+// baselineAround looks the baseline's strokes from a lie up, once for places as
+// far from the hole on both axes.
+type baselineAround struct {
+	table   *baseline.Table
+	lie     ingest.Category
+	columns int
+	strokes []float64 // 0 where not looked up
+}
+
+func newBaselineAround(table *baseline.Table, lie ingest.Category, rows, columns []sample) *baselineAround {
+	reach := func(samples []sample) int { return 1 + max(samples[0].mirrored, samples[len(samples)-1].mirrored) }
+	b := &baselineAround{table: table, lie: lie, columns: reach(columns)}
+	b.strokes = make([]float64, reach(rows)*b.columns)
+	return b
+}
+
+func (b *baselineAround) at(row, column sample) float64 {
+	strokes := &b.strokes[row.mirrored*b.columns+column.mirrored]
+	if *strokes == 0 {
+		*strokes = b.table.Strokes(b.lie, math.Sqrt(row.yd*row.yd+column.yd*column.yd))
+	}
+	return *strokes
+}
+
+// patch is strokes at the points of a part of the lattice.
+type patch struct {
+	firstRow, firstColumn int
+	rows, columns         int
+	strokes               []float64 // row by row
+}
+
+// averaged are the strokes at samples averaged with the tents of the points
+// around them.
+func averaged(rows, columns []sample, strokes func(row, column sample) float64) (p patch) {
+	if len(rows) == 0 || len(columns) == 0 {
+		return p
+	}
+	p.firstRow, p.firstColumn = rows[0].point, columns[0].point
+	p.rows, p.columns = rows[len(rows)-1].point+2-p.firstRow, columns[len(columns)-1].point+2-p.firstColumn
+	p.strokes = make([]float64, p.rows*p.columns)
+	line := make([]float64, p.columns)
+	for _, row := range rows {
+		clear(line)
+		for _, column := range columns {
+			strokes, i := strokes(row, column), column.point-p.firstColumn
+			line[i] += column.onThis * strokes
+			line[i+1] += column.onNext * strokes
+		}
+		this := p.strokes[(row.point-p.firstRow)*p.columns:][:2*p.columns]
+		for i, strokes := range line {
+			this[i] += row.onThis * strokes
+			this[p.columns+i] += row.onNext * strokes
+		}
+	}
+	return p
+}
+
+// strokes are the baseline's strokes to hole out from every point of the
+// lattice, as if all were rough, and what each green adds to them, less than 0,
+// where it is.
+func (l *aimLattice) strokes(table *baseline.Table, greens []aimGreen) (rough patch, onGreens []patch) {
+	rows, columns := samplesOf(l.rows, l.firstRow, l.alongYd), samplesOf(l.columns, l.firstColumn, l.acrossYd)
+	fromRough := newBaselineAround(table, ingest.Rough, rows, columns)
+	putts := newBaselineAround(table, ingest.Green, rows, columns)
+	rough = averaged(rows, columns, fromRough.at)
+	for _, green := range greens {
+		// Two steps beyond the edge, so that the outermost points are not touched by the green.
+		deep, wide, middle := green.depthYd/2+2*l.alongYd, green.widthYd/2+2*l.acrossYd, green.toMiddleYd()
+		rows, columns := between(rows, -deep, deep), between(columns, middle-wide, middle+wide)
+		onGreens = append(onGreens, averaged(rows, columns, func(row, column sample) float64 {
+			if !green.holds(column.yd, row.yd) {
+				return 0
+			}
+			return putts.at(row, column) - fromRough.at(row, column)
+		}))
+	}
+	return rough, onGreens
 }
 
 // aimKernel is a pattern as weights on a lattice: rows by the miss along the
@@ -161,7 +223,8 @@ type aimKernel struct {
 	rows       []sheared
 	acrossSD   float64
 	across     []float64 // weights of columns 0, 1, 2 ... from the mean
-	onto       []float64 // strokes by column, summed over rows
+	rough      []float64 // strokes by column, summed over rows: were there no green
+	onto       []float64 // with a green
 	perLattice *aimLattice
 }
 
@@ -173,7 +236,8 @@ type sheared struct {
 // fit makes the kernel of a pattern.
 func (k *aimKernel) fit(l *aimLattice, p missPattern) {
 	k.perLattice = l
-	k.rows, k.onto = resized(k.rows, l.rows), resized(k.onto, l.columns-2*l.margin)
+	k.rows = resized(k.rows, l.rows)
+	k.rough, k.onto = resized(k.rough, l.columns-2*l.margin), resized(k.onto, l.columns-2*l.margin)
 	alongVar := atLeastHalfAStep(p.longVar-l.alongYd*l.alongYd/6, l.alongYd)
 	shear := p.covariance / alongVar
 	total, interpolation := 0.0, 0.0
@@ -210,17 +274,33 @@ func resized[V any](values []V, n int) []V {
 	return values[:n]
 }
 
-// sumRows weights the rows of tabulated strokes; expected and best then speak
-// of these.
-func (k *aimKernel) sumRows(strokes []float64) {
-	l := k.perLattice
-	clear(k.onto)
-	for j, row := range k.rows {
-		from := j*l.columns + l.margin + row.shift
-		left, right := strokes[from:from+len(k.onto)], strokes[from+1:from+1+len(k.onto)]
-		leftWeight, rightWeight := row.weight*(1-row.part), row.weight*row.part
-		for i := range k.onto {
-			k.onto[i] += leftWeight*left[i] + rightWeight*right[i]
+// sumRough weights the rows of strokes from rough, for every green to come.
+func (k *aimKernel) sumRough(rough patch) {
+	clear(k.rough)
+	k.addRows(k.rough, rough)
+}
+
+// sumGreen weights the rows of what a green adds to them; expected and best then
+// speak of both together.
+func (k *aimKernel) sumGreen(onGreen patch) {
+	copy(k.onto, k.rough)
+	k.addRows(k.onto, onGreen)
+}
+
+// addRows adds the weighted rows of a patch, which is 0 at its first and last
+// column or ends beyond what rows are sheared to.
+func (k *aimKernel) addRows(onto []float64, p patch) {
+	for j := max(0, -p.firstRow); j < min(p.rows, len(k.rows)-p.firstRow); j++ {
+		row := k.rows[p.firstRow+j]
+		first := k.perLattice.margin + row.shift - p.firstColumn // in the patch, of the columns summed
+		from, to := max(0, -first), min(len(onto), p.columns-1-first)
+		if from >= to {
+			continue
+		}
+		sums, strokes := onto[from:to], p.strokes[j*p.columns+first+from:][:to-from+1]
+		this, next := row.weight*(1-row.part), row.weight*row.part
+		for i := range sums {
+			sums[i] += this*strokes[i] + next*strokes[i+1]
 		}
 	}
 }

@@ -28,7 +28,9 @@ func aimAt(p missPattern, green aimGreen) *aimKernel {
 	lattice := newAimLattice(p, green.toMiddleYd())
 	kernel := &aimKernel{}
 	kernel.fit(lattice, p)
-	kernel.sumRows(lattice.strokes(baseline.Professional(), []aimGreen{green})[0])
+	rough, onGreens := lattice.strokes(baseline.Professional(), []aimGreen{green})
+	kernel.sumRough(rough)
+	kernel.sumGreen(onGreens[0])
 	return kernel
 }
 
