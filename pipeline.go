@@ -35,9 +35,18 @@ const (
 // past it garbage is collected sooner. GOMEMLIMIT goes before it.
 const memoryWanted = 224 << 20
 
+// garbagePercent is how much garbage there may be, in percent of what is in use,
+// as long as memory is not short. A small season takes a fifth of memory more by
+// it, and a tenth of time less, than by what Go does by default. GOGC goes before
+// it.
+const garbagePercent = 200
+
 func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(memoryWanted)
+	}
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbagePercent)
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
