@@ -19,6 +19,7 @@ type figures struct {
 	described []store.Resource
 	summary   *metrics.Summary
 	shown     metrics.Results
+	packer    store.Packer
 	every     bool // show every player, because they were asked for by name
 }
 
@@ -54,7 +55,7 @@ func (f *figures) write(part *metrics.Results) error {
 		if rows.Rows == 0 {
 			continue
 		}
-		if err := table.Add(batch, store.Group{To: rows.Rows}); err != nil {
+		if err := table.Add(f.packer.Pack(batch, store.Group{To: rows.Rows})); err != nil {
 			return err
 		}
 	}

@@ -8,8 +8,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/apache/arrow-go/v18/arrow"
-
 	"roundmill/ingest"
 	"roundmill/ingest/ordered"
 	"roundmill/ingest/store"
@@ -48,10 +46,9 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		}
 		return shots
 	}
-	type enriched struct {
-		batch                         *ingest.Batch
-		shots                         *transform.Shots
-		shotRows, holeRows, roundRows arrow.RecordBatch
+	type packed struct {
+		players playersRounds
+		tables  packedRows
 	}
 	var results *results
 	var players *players
@@ -64,12 +61,13 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		results, players = newResults(folder, s), newPlayers(store.NewPile(ingest.RawSchema, folder.Scratch()))
 		return &reading{onReject: results.reject}, nil
 	}
-	work := func(_ int, batch *ingest.Batch) enriched {
-		shots := enrich(batch)
-		return enriched{batch, shots, shots.ShotsRecord(), shots.HolesRecord(), shots.RoundsRecord()}
+	packers := make([]store.Packer, s.workers)
+	work := func(worker int, batch *ingest.Batch) packed {
+		shots, packer := enrich(batch), &packers[worker]
+		return packed{packPlayers(packer, batch, shots), results.pack(packer, shots)}
 	}
-	done, err := read(ctx, s, reader, stderr, restart, work, func(e enriched) error {
-		return errors.Join(players.add(e.batch, e.shots), results.add(e.shots, e.shotRows, e.holeRows, e.roundRows))
+	done, err := read(ctx, s, reader, stderr, restart, work, func(p packed) error {
+		return errors.Join(players.add(p.players), results.add(p.tables))
 	})
 	if results != nil {
 		defer results.abandon()

@@ -49,17 +49,50 @@ func newPlayers(pile *store.Pile) *players {
 	return &players{pile: pile, rounds: map[string]*playerRounds{}, together: recordsTogether}
 }
 
+// playersRounds are the rounds of a batch, packed, those of a player that follow
+// each other in one piece: all of them, and, if there are scorecards among them,
+// without those.
+type playersRounds struct{ all, strokes *packedBatch }
+
+type packedBatch struct {
+	pieces  *store.Packed // under the names of the players
+	records []int         // of each round
+}
+
+// packPlayers packs the rounds of a batch.
+func packPlayers(packer *store.Packer, batch *ingest.Batch, s *transform.Shots) playersRounds {
+	packed := playersRounds{all: packBatch(packer, batch, s)}
+	if batch.Strokes != nil {
+		packed.strokes = packBatch(packer, batch.Strokes, s.Strokes())
+	}
+	return packed
+}
+
+func packBatch(packer *store.Packer, batch *ingest.Batch, s *transform.Shots) *packedBatch {
+	var groups []store.Group
+	row := 0
+	for _, records := range batch.RoundRows {
+		if last := len(groups) - 1; last >= 0 && s.Player.Codes[row] == s.Player.Codes[groups[last].From] {
+			groups[last].To += records
+		} else {
+			groups = append(groups, store.Group{Key: s.Player.At(row), From: row, To: row + records})
+		}
+		row += records
+	}
+	return &packedBatch{packer.Pack(batch.Record, groups...), batch.RoundRows}
+}
+
 // add keeps the rounds of a batch.
-func (p *players) add(batch *ingest.Batch, s *transform.Shots) error {
-	if batch.Strokes == nil {
-		return p.keep(batch, s, func(of *playerRounds, kept store.Kept, records []int) {
+func (p *players) add(batch playersRounds) error {
+	if batch.strokes == nil {
+		return p.keep(batch.all, func(of *playerRounds, kept store.Kept, records []int) {
 			of.all.add(kept, records)
 			if of.scorecards {
 				of.strokes.add(kept, records)
 			}
 		})
 	}
-	err := p.keep(batch, s, func(of *playerRounds, kept store.Kept, records []int) {
+	err := p.keep(batch.all, func(of *playerRounds, kept store.Kept, records []int) {
 		if !of.scorecards {
 			of.scorecards, of.strokes = true, of.all.clone()
 		}
@@ -68,29 +101,25 @@ func (p *players) add(batch *ingest.Batch, s *transform.Shots) error {
 	if err != nil {
 		return err
 	}
-	return p.keep(batch.Strokes, s.Strokes(), func(of *playerRounds, kept store.Kept, records []int) {
+	return p.keep(batch.strokes, func(of *playerRounds, kept store.Kept, records []int) {
 		of.strokes.add(kept, records)
 	})
 }
 
-// keep packs the rounds of a batch, those of a player that follow each other in
-// one piece.
-func (p *players) keep(batch *ingest.Batch, s *transform.Shots, add func(of *playerRounds, kept store.Kept, records []int)) error {
-	for rounds, row := batch.RoundRows, 0; len(rounds) > 0; {
-		player, from, n := s.Player.Codes[row], row, 0
-		for n < len(rounds) && s.Player.Codes[row] == player {
-			row += rounds[n]
-			n++
-			if row == s.N {
-				break
-			}
+func (p *players) keep(batch *packedBatch, add func(of *playerRounds, kept store.Kept, records []int)) error {
+	names := batch.pieces.Keys()
+	pieces, err := p.pile.Add(batch.pieces)
+	if err != nil {
+		return err
+	}
+	records := batch.records
+	for i, kept := range pieces {
+		rounds := 0
+		for left := int(kept.Rows); left > 0; rounds++ {
+			left -= records[rounds]
 		}
-		kept, err := p.pile.Add(batch.Record, from, row)
-		if err != nil {
-			return err
-		}
-		add(p.of(s.Player.At(from)), kept, rounds[:n])
-		rounds = rounds[n:]
+		add(p.of(names[i]), kept, records[:rounds])
+		records = records[rounds:]
 	}
 	return nil
 }
@@ -149,7 +178,7 @@ func (p *players) figures(ctx context.Context, s *settings, enrich func(*ingest.
 		}
 		return set.Finish(), nil
 	}
-	for part, err := range ordered.Map(ctx, s.workers, produce, finish) {
+	for part, err := range ordered.Map(ctx, s.workers, s.workers, produce, finish) {
 		if err != nil {
 			return err
 		}

@@ -61,6 +61,7 @@ func keptOf(t *testing.T, log []byte) (kept *players, whole *metrics.Results) {
 	}
 	kept = newPlayers(store.NewPile(ingest.RawSchema, disk.Scratch{Folder: t.TempDir()}))
 	set := metrics.NewSet(metrics.Options{})
+	var packer store.Packer
 	for rounds, err := range reader.Rounds(context.Background()) {
 		if err != nil {
 			t.Fatal(err)
@@ -74,7 +75,7 @@ func keptOf(t *testing.T, log []byte) (kept *players, whole *metrics.Results) {
 		}
 		shots := transform.Enrich(batch, transform.Options{})
 		set.Add(shots)
-		if err := kept.add(batch, shots); err != nil {
+		if err := kept.add(packPlayers(&packer, batch, shots)); err != nil {
 			t.Fatal(err)
 		}
 	}

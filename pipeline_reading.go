@@ -60,7 +60,7 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 ) (*reading, error) {
 	type result struct {
 		batch *ingest.Batch
-		made  R
+		made  *R // nil if the batch has no records
 	}
 	for {
 		done, err := restart()
@@ -86,16 +86,18 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 			batch := rounds.Check()
 			r := result{batch: batch}
 			if batch.Record != nil {
-				r.made = do(worker, batch)
+				made := do(worker, batch)
+				r.made = &made
+				batch.Record, batch.Strokes = nil, nil // not to wait in memory for their turn
 			}
 			return r, nil
 		}
-		for r, failure := range ordered.Map(ctx, s.workers, produce, work) {
+		for r, failure := range ordered.Map(ctx, s.workers, 2*s.workers, produce, work) {
 			if err = failure; err != nil {
 				break
 			}
-			if err = done.take(r.batch); err == nil && r.batch.Record != nil {
-				err = take(r.made)
+			if err = done.take(r.batch); err == nil && r.made != nil {
+				err = take(*r.made)
 			}
 			if err != nil {
 				break

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"path"
 	"slices"
+	"sync/atomic"
 
 	"github.com/apache/arrow-go/v18/arrow"
 
@@ -35,7 +36,7 @@ type results struct {
 	holes        *store.Table
 	rounds       *store.Table
 	held         int64
-	settled      bool
+	settled      atomic.Bool
 	firstRejects []string
 	rejects      *ingest.RejectWriter
 }
@@ -72,8 +73,17 @@ func (r *results) options(sortedBy []string) store.Options {
 	}
 }
 
-// add adds an enriched batch to the three tables.
-func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch) error {
+// packedRows are the rows of an enriched batch, packed for the three tables.
+type packedRows struct {
+	records       int
+	seasons       []int32         // in order
+	shots         []*store.Packed // of each season
+	holes, rounds *store.Packed
+}
+
+// pack packs an enriched batch. It may be called from several goroutines, each
+// with a packer of its own.
+func (r *results) pack(packer *store.Packer, s *transform.Shots) packedRows {
 	bySeason := map[int32][]store.Group{}
 	var holeGroups, roundGroups []store.Group
 	for i, strokes := 0, s.Strokes(); i < strokes.Rounds.Len(); i++ {
@@ -87,33 +97,50 @@ func (r *results) add(s *transform.Shots, shots, holes, rounds arrow.RecordBatch
 		holeGroups = append(holeGroups, store.Group{Key: key, From: firstHole, To: lastHole})
 		roundGroups = append(roundGroups, store.Group{Key: key, From: i, To: i + 1})
 	}
-	for _, season := range slices.Sorted(maps.Keys(bySeason)) {
+	packed := packedRows{records: s.N, seasons: slices.Sorted(maps.Keys(bySeason))}
+	pack := func(batch arrow.RecordBatch, groups []store.Group) *store.Packed {
+		if r.settled.Load() {
+			groups = store.Joined(groups)
+		}
+		return packer.Pack(batch, groups...)
+	}
+	shots := s.ShotsRecord()
+	for _, season := range packed.seasons {
+		packed.shots = append(packed.shots, pack(shots, bySeason[season]))
+	}
+	packed.holes, packed.rounds = pack(s.HolesRecord(), holeGroups), pack(s.RoundsRecord(), roundGroups)
+	return packed
+}
+
+// add adds rows to their tables.
+func (r *results) add(packed packedRows) error {
+	for i, season := range packed.seasons {
 		table := r.shots[season]
 		if table == nil {
 			table = r.season(season)
 			r.shots[season] = table
-			if r.settled {
+			if r.settled.Load() {
 				if err := table.Settle(); err != nil {
 					return err
 				}
 			}
 		}
-		if err := table.Add(shots, bySeason[season]...); err != nil {
+		if err := table.Add(packed.shots[i]); err != nil {
 			return err
 		}
 	}
-	if err := errors.Join(r.holes.Add(holes, holeGroups...), r.rounds.Add(rounds, roundGroups...)); err != nil {
+	if err := errors.Join(r.holes.Add(packed.holes), r.rounds.Add(packed.rounds)); err != nil {
 		return err
 	}
-	if r.held += int64(s.N); r.held > sortedShots && !r.settled {
-		r.settled = true
+	if r.held += int64(packed.records); r.held > sortedShots && !r.settled.Load() {
+		r.settled.Store(true)
 		for _, table := range r.all() {
 			if err := table.Settle(); err != nil {
 				return err
 			}
 		}
 	}
-	if r.settled {
+	if r.settled.Load() {
 		return r.relieve()
 	}
 	return nil

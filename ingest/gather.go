@@ -53,7 +53,7 @@ func (r *Reader) gathered(ctx context.Context) iter.Seq2[*Rounds, error] {
 			together, starts := all.byRound()
 			return &Rounds{reader: r, rows: together, starts: starts}, nil
 		}
-		for rounds, err := range ordered.Map(ctx, r.options.Workers, produce, load) {
+		for rounds, err := range ordered.Map(ctx, r.options.Workers, r.options.Workers, produce, load) {
 			if !yield(rounds, err) || err != nil {
 				return
 			}
@@ -141,7 +141,7 @@ func (r *Reader) spread(ctx context.Context, aside *disk.Spool, level int, produ
 		return s, nil
 	}
 	return func(yield func(Batch, error) bool) {
-		for s, err := range ordered.Map(ctx, r.options.Workers, produce, pack) {
+		for s, err := range ordered.Map(ctx, r.options.Workers, r.options.Workers, produce, pack) {
 			var at int64
 			if err == nil && s.packed != nil {
 				at, err = aside.Put(s.packed)

@@ -34,7 +34,7 @@ func (r *Reader) parse(ctx context.Context) iter.Seq2[*parsed, error] {
 		seen, records := manner{}, int64(0) // of the file at hand
 		use, meantNothing := mappedUse{met: map[string]bool{}}, map[string]bool{}
 		before := border{file: -1}
-		for p, err := range ordered.Map(ctx, r.options.Workers, r.produce, r.parseChunk) {
+		for p, err := range ordered.Map(ctx, r.options.Workers, r.options.Workers, r.produce, r.parseChunk) {
 			if err != nil {
 				yield(nil, err)
 				return

@@ -41,7 +41,7 @@ func TestAPanicOfProduceOrDoEndsTheSequence(t *testing.T) {
 	for workers := 1; workers <= 4; workers++ {
 		for at := range 20 {
 			var last error
-			for _, err := range Map(context.Background(), workers, counting(20), func(_, value int) (int, error) {
+			for _, err := range Map(context.Background(), workers, workers, counting(20), func(_, value int) (int, error) {
 				if value == at {
 					breakDown("worker")
 				}
@@ -50,7 +50,7 @@ func TestAPanicOfProduceOrDoEndsTheSequence(t *testing.T) {
 				last = err
 			}
 			isBug(t, last, "worker", "ordered.breakDown")
-			for _, err := range Map(context.Background(), workers, func(_ context.Context, emit func(int) error) error {
+			for _, err := range Map(context.Background(), workers, workers, func(_ context.Context, emit func(int) error) error {
 				for i := range at {
 					if err := emit(i); err != nil {
 						return err
@@ -69,7 +69,7 @@ func TestAPanicOfProduceOrDoEndsTheSequence(t *testing.T) {
 // A panic of whoever takes the results lets the workers end and goes on.
 func TestAPanicOfTheTakerGoesOn(t *testing.T) {
 	isBug(t, Guard(func() error {
-		for range Map(context.Background(), 3, counting(50), double) {
+		for range Map(context.Background(), 3, 3, counting(50), double) {
 			breakDown("taker")
 		}
 		return nil

@@ -12,11 +12,12 @@ import (
 
 // Map gives each value that produce emits to one of the workers and yields what
 // do makes of it, in the order of emission. do is told the number of its
-// worker, from 0, so that it can keep something of its own. workers is at least
-// 1; at most about twice as many results are under way. The sequence ends with
-// the error of produce or do, or of the context; a panic in one of them is an
-// error, a *Bug.
-func Map[T, R any](ctx context.Context, workers int,
+// worker, from 0, so that it can keep something of its own. Up to ahead results
+// wait behind the one whose turn it is: with as many as workers, or more, these
+// wait less for one of them that is slow. Both are at least 1. The sequence ends
+// with the error of produce or do, or of the context; a panic in one of them is
+// an error, a *Bug.
+func Map[T, R any](ctx context.Context, workers, ahead int,
 	produce func(ctx context.Context, emit func(T) error) error,
 	do func(worker int, value T) (R, error),
 ) iter.Seq2[R, error] {
@@ -35,7 +36,7 @@ func Map[T, R any](ctx context.Context, workers int,
 		defer group.Wait()
 		defer stop()
 		jobs := make(chan job)
-		queue := make(chan chan outcome, workers)
+		queue := make(chan chan outcome, ahead)
 		group.Go(func() error {
 			defer close(jobs)
 			defer close(queue)

@@ -26,10 +26,10 @@ func double(_, value int) (int, error) { return 2 * value, nil }
 
 func TestResultsComeInTheOrderOfTheWorkOnAnyNumberOfWorkers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		workers, n := rapid.IntRange(1, 9).Draw(t, "workers"), rapid.IntRange(0, 60).Draw(t, "values")
+		workers, ahead, n := rapid.IntRange(1, 9).Draw(t, "workers"), rapid.IntRange(1, 20).Draw(t, "ahead"), rapid.IntRange(0, 60).Draw(t, "values")
 		lazy := rapid.IntRange(1, 7).Draw(t, "every so many are slow")
 		next := 0
-		for result, err := range Map(context.Background(), workers, counting(n), func(_, value int) (int, error) {
+		for result, err := range Map(context.Background(), workers, ahead, counting(n), func(_, value int) (int, error) {
 			if value%lazy == 0 {
 				time.Sleep(50 * time.Microsecond)
 			}
@@ -48,7 +48,7 @@ func TestResultsComeInTheOrderOfTheWorkOnAnyNumberOfWorkers(t *testing.T) {
 
 func TestEachWorkerHasItsNumber(t *testing.T) {
 	var inUse [3]atomic.Bool
-	for _, err := range Map(context.Background(), 3, counting(200), func(worker, value int) (int, error) {
+	for _, err := range Map(context.Background(), 3, 3, counting(200), func(worker, value int) (int, error) {
 		if inUse[worker].Swap(true) {
 			return 0, errors.New("two at once have the same number")
 		}
@@ -62,9 +62,9 @@ func TestEachWorkerHasItsNumber(t *testing.T) {
 	}
 }
 
-// Memory is bounded by the number of workers, so what is under way must be.
+// Memory is bounded by how many results wait, so what is under way must be.
 func TestOnlySoManyResultsAreUnderWay(t *testing.T) {
-	const workers = 3
+	const workers, ahead = 3, 7
 	var emitted, taken, most atomic.Int64
 	produce := func(_ context.Context, emit func(int) error) error {
 		for i := range 100 {
@@ -75,22 +75,22 @@ func TestOnlySoManyResultsAreUnderWay(t *testing.T) {
 		}
 		return nil
 	}
-	for _, err := range Map(context.Background(), workers, produce, double) {
+	for _, err := range Map(context.Background(), workers, ahead, produce, double) {
 		if err != nil {
 			t.Fatal(err)
 		}
 		time.Sleep(100 * time.Microsecond)
 		taken.Add(1)
 	}
-	if most.Load() > 2*workers+2 {
-		t.Errorf("%d values were under way on %d workers", most.Load(), workers)
+	if got := most.Load(); got > ahead+2 || got < ahead {
+		t.Errorf("%d values were under way, %d ahead", got, ahead)
 	}
 }
 
 func TestAnErrorOfTheWorkEndsTheSequenceInItsPlace(t *testing.T) {
 	broken := errors.New("broken")
 	results := 0
-	for _, err := range Map(context.Background(), 4, counting(1000), func(_, value int) (int, error) {
+	for _, err := range Map(context.Background(), 4, 4, counting(1000), func(_, value int) (int, error) {
 		if value == 20 {
 			return 0, broken
 		}
@@ -110,7 +110,7 @@ func TestAnErrorOfTheWorkEndsTheSequenceInItsPlace(t *testing.T) {
 func TestAnErrorOfTheProducerIsTheLastThing(t *testing.T) {
 	broken := errors.New("broken")
 	var last error
-	for _, err := range Map(context.Background(), 2, func(_ context.Context, emit func(int) error) error {
+	for _, err := range Map(context.Background(), 2, 2, func(_ context.Context, emit func(int) error) error {
 		return errors.Join(emit(1), emit(2), broken)
 	}, double) {
 		last = err
@@ -130,7 +130,7 @@ func TestLeavingEarlyStopsTheProducer(t *testing.T) {
 			}
 		}
 	}
-	for range Map(context.Background(), 2, endless, double) {
+	for range Map(context.Background(), 2, 2, endless, double) {
 		break
 	}
 	if err := <-stopped; !errors.Is(err, context.Canceled) {
@@ -144,7 +144,7 @@ func TestNoResultIsLostWithoutAnError(t *testing.T) {
 	for range 200 {
 		ctx, stop := context.WithCancel(context.Background())
 		results, failed := 0, false
-		for _, err := range Map(ctx, 2, counting(4), func(_, value int) (int, error) {
+		for _, err := range Map(ctx, 2, 2, counting(4), func(_, value int) (int, error) {
 			if value == 3 {
 				stop()
 			}

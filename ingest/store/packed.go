@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"slices"
+	"sync"
 
 	"github.com/apache/arrow-go/v18/arrow"
 	"github.com/apache/arrow-go/v18/arrow/array"
@@ -28,13 +29,25 @@ type presence struct {
 	bits      []byte
 }
 
-// A packer packs one piece after another; it keeps its buffers.
-type packer struct {
-	raw, packed []byte
-	meetings    []meeting // by the code of a word in its dictionary
-	turn        uint32    // counts columns packed
-	words       []int32   // codes of the words met, in order
-	codes       []int32   // of the rows, as places among the words
+// Packed are pieces of a batch on their way to a pile. They refer to nothing of the batch.
+type Packed struct {
+	bytes  []byte
+	pieces []packedPiece
+}
+
+type packedPiece struct {
+	key       string
+	end, rows int // in the bytes; of the batch
+}
+
+// A Packer packs batches of any schema; it keeps its buffers. Columns are of fixed width, booleans, or dictionaries of
+// strings with codes of 32 bits.
+type Packer struct {
+	raw      []byte
+	meetings []meeting // by the code of a word in its dictionary
+	turn     uint32    // counts columns packed
+	words    []int32   // codes of the words met, in order
+	codes    []int32   // of the rows, as places among the words
 }
 
 // meeting is when a word was last met, and its place among the words that were met then.
@@ -43,17 +56,36 @@ type meeting struct {
 	place int32
 }
 
-// pack packs rows [from, to) of a batch. The next piece overwrites it.
-func (p *packer) pack(batch arrow.RecordBatch, from, to int) []byte {
-	p.raw = p.raw[:0]
-	for _, column := range batch.Columns() {
-		p.column(column, from, to)
+// spent are the bytes of Packed that a pile has taken in.
+var spent = sync.Pool{New: func() any { return new(Packed) }}
+
+// Pack packs groups of a batch, each as a piece.
+func (p *Packer) Pack(batch arrow.RecordBatch, groups ...Group) *Packed {
+	packed := spent.Get().(*Packed)
+	bytes, pieces := packed.bytes[:0], packed.pieces[:0]
+	for _, g := range groups {
+		p.raw = p.raw[:0]
+		for _, column := range batch.Columns() {
+			p.column(column, g.From, g.To)
+		}
+		bytes = slices.Grow(bytes, s2.MaxEncodedLen(len(p.raw)))
+		bytes = bytes[:len(bytes)+len(s2.Encode(bytes[len(bytes):cap(bytes)], p.raw))]
+		pieces = append(pieces, packedPiece{g.Key, len(bytes), g.To - g.From})
 	}
-	p.packed = s2.Encode(p.packed[:cap(p.packed)], p.raw)
-	return p.packed
+	packed.bytes, packed.pieces = bytes, pieces
+	return packed
 }
 
-func (p *packer) column(column arrow.Array, from, to int) {
+// Keys are the keys of the groups.
+func (p *Packed) Keys() []string {
+	keys := make([]string, len(p.pieces))
+	for i, piece := range p.pieces {
+		keys[i] = piece.key
+	}
+	return keys
+}
+
+func (p *Packer) column(column arrow.Array, from, to int) {
 	present := p.presence(column, from, to)
 	if present.none {
 		return
@@ -74,7 +106,7 @@ func (p *packer) column(column arrow.Array, from, to int) {
 }
 
 // presence writes down which rows have a value.
-func (p *packer) presence(column arrow.Array, from, to int) presence {
+func (p *Packer) presence(column arrow.Array, from, to int) presence {
 	if column.NullN() == 0 {
 		p.raw = append(p.raw, allPresent)
 		return presence{all: true}
@@ -93,7 +125,7 @@ func (p *packer) presence(column arrow.Array, from, to int) presence {
 }
 
 // bits copies n bits that start at one of them, and returns the copy.
-func (p *packer) bits(bits []byte, start, n int) []byte {
+func (p *Packer) bits(bits []byte, start, n int) []byte {
 	into := p.extend(int(bitutil.BytesForBits(int64(n))))
 	clear(into)
 	bitutil.CopyBitmap(bits, start, n, into, 0)
@@ -101,14 +133,14 @@ func (p *packer) bits(bits []byte, start, n int) []byte {
 }
 
 // extend makes room for n more bytes.
-func (p *packer) extend(n int) []byte {
+func (p *Packer) extend(n int) []byte {
 	at := len(p.raw)
 	p.raw = slices.Grow(p.raw, n)[:at+n]
 	return p.raw[at:]
 }
 
 // fixed writes values of so many bytes each.
-func (p *packer) fixed(values []byte, width int, present presence) {
+func (p *Packer) fixed(values []byte, width int, present presence) {
 	if present.all {
 		p.raw = append(p.raw, values...)
 		return
@@ -138,7 +170,7 @@ func (p *packer) fixed(values []byte, width int, present presence) {
 func (p presence) bit(row int) int { return int(p.bits[row>>3] >> (row & 7) & 1) }
 
 // dictionary writes the words in use and the codes of the rows.
-func (p *packer) dictionary(codes []int32, list *array.String, present presence) {
+func (p *Packer) dictionary(codes []int32, list *array.String, present presence) {
 	if p.turn++; p.turn == 0 {
 		clear(p.meetings)
 		p.turn = 1

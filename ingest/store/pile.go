@@ -11,13 +11,11 @@ import (
 )
 
 // A Pile keeps rows of record batches of one schema, packed, in a spool, so that its memory stays bounded. What is kept
-// refers to nothing of the batches it came from. Columns are of fixed width, booleans, or dictionaries of strings with
-// codes of 32 bits.
+// refers to nothing of the batches it came from.
 type Pile struct {
 	schema  *arrow.Schema
 	scratch disk.Scratch
 	spool   *disk.Spool
-	packer  packer
 }
 
 // Kept says where a pile keeps a piece, and how many rows it has. It is small, for a log of many rounds has many.
@@ -32,11 +30,17 @@ func NewPile(schema *arrow.Schema, scratch disk.Scratch) *Pile {
 	return &Pile{schema: schema, scratch: scratch, spool: scratch.Spool("rows")}
 }
 
-// Add keeps rows [from, to) of a batch. Only one goroutine at a time may call it.
-func (p *Pile) Add(batch arrow.RecordBatch, from, to int) (Kept, error) {
-	piece := p.packer.pack(batch, from, to)
-	at, err := p.spool.Put(piece)
-	return Kept{at, int32(len(piece)), int32(to - from)}, err
+// Add keeps pieces of batches of the schema. They may not be used afterwards.
+func (p *Pile) Add(packed *Packed) ([]Kept, error) {
+	at, err := p.spool.Put(packed.bytes)
+	kept := make([]Kept, len(packed.pieces))
+	from := 0
+	for i, piece := range packed.pieces {
+		kept[i] = Kept{at + int64(from), int32(piece.end - from), int32(piece.rows)}
+		from = piece.end
+	}
+	spent.Put(packed)
+	return kept, err
 }
 
 // bytes are those of a piece; scratch is used for them.
@@ -88,6 +92,5 @@ func (p *Pile) renew(parts []part) error {
 
 // Close lets go of everything and removes the temporary file.
 func (p *Pile) Close() error {
-	p.packer = packer{}
 	return p.spool.Close()
 }

@@ -64,11 +64,11 @@ func TestAPileTellsOfEveryFailingCallToTheDiskAndLeavesNothing(t *testing.T) {
 		err := func() error {
 			var kept []Kept
 			for from := range 4 {
-				piece, err := pile.Add(batch(40, 0), 10*from, 10*from+10)
+				pieces, err := pile.Add(new(Packer).Pack(batch(40, 0), Group{From: 10 * from, To: 10*from + 10}))
 				if err != nil {
 					return err
 				}
-				kept = append(kept, piece)
+				kept = append(kept, pieces...)
 			}
 			_, err := pile.Batch(kept)
 			return errors.Join(err, pile.renew([]part{{kept[1], 0, 10}, {kept[3], 2, 3}}))
@@ -99,8 +99,8 @@ func TestATableTellsOfAFileThatItCannotGiveUp(t *testing.T) {
 		}
 		folder.Memory = 1
 		table := NewTable(folder, "table.parquet", schema, Options{})
-		rows := batch(10, 0)
-		if err := errors.Join(table.Settle(), table.Add(rows, Group{To: 10}), table.Flush(), table.Add(rows, Group{To: 10})); err != nil {
+		add := func() error { return table.Add(new(Packer).Pack(batch(10, 0), Group{To: 10})) }
+		if err := errors.Join(table.Settle(), add(), table.Flush(), add()); err != nil {
 			t.Fatal(err)
 		}
 		faulty.fails = faulty.calls + fails

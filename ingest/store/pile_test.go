@@ -81,19 +81,32 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 			pile := NewPile(whole.Schema(), disk.Scratch{Folder: scratch, Memory: memory})
 			var kept []Kept
 			var rows [][]string
-			for range rapid.IntRange(1, 6).Draw(t, "pieces") {
+			var packer Packer
+			for range rapid.IntRange(1, 6).Draw(t, "batches") {
 				skipped := rapid.IntRange(0, int(whole.NumRows())).Draw(t, "rows of the batch that are sliced off")
 				sliced := whole.NewSlice(int64(skipped), whole.NumRows())
-				from := rapid.IntRange(0, int(sliced.NumRows())).Draw(t, "from")
-				to := rapid.IntRange(from, int(sliced.NumRows())).Draw(t, "to")
-				piece, err := pile.Add(sliced, from, to)
-				if err != nil {
-					t.Fatal(err)
+				var groups []Group
+				for range rapid.IntRange(1, 3).Draw(t, "pieces") {
+					from := rapid.IntRange(0, int(sliced.NumRows())).Draw(t, "from")
+					to := rapid.IntRange(from, int(sliced.NumRows())).Draw(t, "to")
+					groups, rows = append(groups, Group{Key: fmt.Sprint(len(rows)), From: from, To: to}), append(rows, rowsOf(sliced, from, to))
 				}
-				if int(piece.Rows) != to-from {
-					t.Fatalf("%d rows kept of %d", piece.Rows, to-from)
+				packed := packer.Pack(sliced, groups...)
+				for i, key := range packed.Keys() {
+					if key != groups[i].Key {
+						t.Fatalf("key %d is %s, expected %s", i, key, groups[i].Key)
+					}
 				}
-				kept, rows = append(kept, piece), append(rows, rowsOf(sliced, from, to))
+				pieces, err := pile.Add(packed)
+				if err != nil || len(pieces) != len(groups) {
+					t.Fatalf("%d pieces of %d, %v", len(pieces), len(groups), err)
+				}
+				for i, piece := range pieces {
+					if int(piece.Rows) != groups[i].To-groups[i].From {
+						t.Fatalf("%d rows kept of %+v", piece.Rows, groups[i])
+					}
+				}
+				kept = append(kept, pieces...)
 			}
 			if files, err := os.ReadDir(scratch); err != nil || (len(files) > 0) != (where == "on disk") {
 				t.Fatalf("%s: %v, %v", where, files, err)
@@ -133,11 +146,11 @@ func TestAPileIsReadFromSeveralGoroutines(t *testing.T) {
 			whole := batch(1000, 0)
 			var kept []Kept
 			for from := 0; from < 1000; from += 10 {
-				piece, err := pile.Add(whole, from, from+10)
+				pieces, err := pile.Add(new(Packer).Pack(whole, Group{From: from, To: from + 10}))
 				if err != nil {
 					t.Fatal(err)
 				}
-				kept = append(kept, piece)
+				kept = append(kept, pieces...)
 			}
 			want := rowsOf(whole, 0, 1000)
 			group := ordered.NewGroup(8)

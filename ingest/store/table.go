@@ -17,7 +17,7 @@ import (
 // RowGroupRows is the length of a row group.
 const RowGroupRows = 122_880
 
-// pieceRows is how many rows of a batch that is written as it stands are packed at a time.
+// pieceRows is how many rows of groups that are written as they come are packed together.
 const pieceRows = 8192
 
 // Options says what goes into the metadata of a file.
@@ -77,21 +77,20 @@ func (t *Table) Names() []string { return t.names }
 // Rows is the number of rows added.
 func (t *Table) Rows() int64 { return t.rows }
 
-// Add adds groups of a batch.
-func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
-	if t.settled {
-		groups = joined(groups)
+// Add adds groups of a batch of the schema. What is packed may not be used afterwards.
+func (t *Table) Add(packed *Packed) error {
+	if !t.settled {
+		for _, key := range packed.Keys() {
+			t.keys.add(key)
+		}
 	}
-	for _, g := range groups {
-		kept, err := t.pile.Add(batch, g.From, g.To)
-		if err != nil {
-			return t.failed(err)
-		}
-		t.held = append(t.held, part{kept, 0, g.To - g.From})
-		if !t.settled {
-			t.keys.add(g.Key)
-		}
-		t.rows += int64(g.To - g.From)
+	kept, err := t.pile.Add(packed)
+	if err != nil {
+		return t.failed(err)
+	}
+	for _, k := range kept {
+		t.held = append(t.held, part{k, 0, int(k.Rows)})
+		t.rows += int64(k.Rows)
 	}
 	if !t.settled {
 		return nil
@@ -99,8 +98,9 @@ func (t *Table) Add(batch arrow.RecordBatch, groups ...Group) error {
 	return t.failed(t.flush(false))
 }
 
-// joined are groups of which those that follow each other are one, up to a piece.
-func joined(groups []Group) (fewer []Group) {
+// Joined are groups of which those that follow each other are one, up to so many
+// rows that a piece is not too large: for a settled table, which needs no keys.
+func Joined(groups []Group) (fewer []Group) {
 	for _, g := range groups {
 		if last := len(fewer) - 1; last >= 0 && fewer[last].To == g.From && g.To-fewer[last].From <= pieceRows {
 			fewer[last].To = g.To
@@ -109,19 +109,6 @@ func joined(groups []Group) (fewer []Group) {
 		}
 	}
 	return fewer
-}
-
-// Write writes a batch as it stands.
-func (t *Table) Write(batch arrow.RecordBatch) error {
-	if err := t.Settle(); err != nil {
-		return err
-	}
-	var groups []Group
-	rows := int(batch.NumRows())
-	for from := 0; from < rows; from += pieceRows {
-		groups = append(groups, Group{From: from, To: min(from+pieceRows, rows)})
-	}
-	return t.Add(batch, groups...)
 }
 
 // Held is the number of rows that are not written yet.

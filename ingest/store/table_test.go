@@ -78,7 +78,7 @@ func write(t *testing.T, settle bool, batches ...arrow.RecordBatch) (path string
 	}
 	for _, b := range batches {
 		first := b.Column(0).(*array.Date32).Value(0)
-		if err := table.Add(b, Group{Key: fmt.Sprintf("%09d", first), From: 0, To: int(b.NumRows())}); err != nil {
+		if err := table.Add(new(Packer).Pack(b, Group{Key: fmt.Sprintf("%09d", first), From: 0, To: int(b.NumRows())})); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -108,6 +108,7 @@ func TestATableIsTheSameHoweverItsRowsWereBatched(t *testing.T) {
 func TestATableIsTheSameWhereverItsRowsWaited(t *testing.T) {
 	rows := 2*RowGroupRows + 1000
 	whole := batch(rows, 0)
+	var packer Packer
 	for _, settle := range []bool{false, true} {
 		var first []byte
 		for _, memory := range memories {
@@ -120,7 +121,7 @@ func TestATableIsTheSameWhereverItsRowsWaited(t *testing.T) {
 				}
 			}
 			for from := 0; from < rows; from += 7000 {
-				if err := table.Add(whole, Group{Key: fmt.Sprintf("%09d", from), From: from, To: min(from+7000, rows)}); err != nil {
+				if err := table.Add(packer.Pack(whole, Group{Key: fmt.Sprintf("%09d", from), From: from, To: min(from+7000, rows)})); err != nil {
 					t.Fatal(err)
 				}
 				if settle && table.Held() >= RowGroupRows {
@@ -191,7 +192,8 @@ func TestALongTableIsSeveralFiles(t *testing.T) {
 			t.Fatal(err)
 		}
 		for from := 0; from < c.rows; from += 100_000 {
-			if err := table.Write(batch(min(100_000, c.rows-from), from)); err != nil {
+			rows := min(100_000, c.rows-from)
+			if err := table.Add(new(Packer).Pack(batch(rows, from), Group{To: rows})); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -327,7 +329,7 @@ func TestGroupsThatFollowEachOtherBecomeOne(t *testing.T) {
 		{[]Group{{"", 0, 5}, {"", 6, 9}, {"", 9, 10}}, []Group{{"", 0, 5}, {"", 6, 10}}},
 		{[]Group{{"", 0, long}, {"", long, long + 10}, {"", long + 10, long + 11}}, []Group{{"", 0, long + 10}, {"", long + 10, long + 11}}},
 	} {
-		if got := joined(of.groups); !slices.Equal(got, of.want) {
+		if got := Joined(of.groups); !slices.Equal(got, of.want) {
 			t.Errorf("%v become %v, want %v", of.groups, got, of.want)
 		}
 	}

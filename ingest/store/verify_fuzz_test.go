@@ -86,7 +86,7 @@ func soundTable(t testing.TB) ([]byte, *sums) {
 	}
 	defer folder.Discard()
 	table := NewTable(folder, "t.parquet", schema, Options{Version: "1.2.3"})
-	if err := table.Add(batch(300, 0), Group{To: 300}); err != nil {
+	if err := table.Add(new(Packer).Pack(batch(300, 0), Group{To: 300})); err != nil {
 		t.Fatal(err)
 	}
 	if err := table.CloseAndVerify(); err != nil {
