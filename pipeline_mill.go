@@ -61,10 +61,13 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		results, players = newResults(folder, s), newPlayers(store.NewPile(ingest.RawSchema, folder.Scratch()))
 		return &reading{onReject: results.reject}, nil
 	}
-	packers := make([]store.Packer, s.workers)
+	packers := make([]struct{ players, tables store.Packer }, s.workers)
+	for worker := range packers {
+		packers[worker].players.Compress = true // the tables let go of rows in time
+	}
 	work := func(worker int, batch *ingest.Batch) packed {
-		shots, packer := enrich(batch), &packers[worker]
-		return packed{packPlayers(packer, batch, shots), results.pack(packer, shots)}
+		shots, of := enrich(batch), &packers[worker]
+		return packed{packPlayers(&of.players, batch, shots), results.pack(&of.tables, shots)}
 	}
 	done, err := read(ctx, s, reader, stderr, restart, work, func(p packed) error {
 		return errors.Join(players.add(p.players), results.add(p.tables))

@@ -9,7 +9,6 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/bitutil"
 	"github.com/apache/arrow-go/v18/arrow/memory"
-	"github.com/klauspost/compress/s2"
 )
 
 // roomBytes is how much is made room for at a time, to unpack small pieces into.
@@ -41,12 +40,12 @@ func (p *Pile) open(parts []part) (*opened, error) {
 		if packed, err = p.bytes(part.Kept, packed); err != nil {
 			return nil, err
 		}
-		size, err := s2.DecodedLen(packed)
+		size, err := unpackedSize(packed)
 		if err == nil {
 			if len(room) < size+beyond {
 				room = make([]byte, max(size+beyond, min(roomBytes, len(parts)*(size+beyond))))
 			}
-			_, err = s2.Decode(room[:size], packed)
+			err = unpack(room[:size], packed)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("rows did not come back as they were put aside: %w", err)

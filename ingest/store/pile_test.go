@@ -81,7 +81,7 @@ func TestWhatAPileKeepsComesBackAsItWas(t *testing.T) {
 			pile := NewPile(whole.Schema(), disk.Scratch{Folder: scratch, Memory: memory})
 			var kept []Kept
 			var rows [][]string
-			var packer Packer
+			packer := Packer{Compress: rapid.Bool().Draw(t, "compress")}
 			for range rapid.IntRange(1, 6).Draw(t, "batches") {
 				skipped := rapid.IntRange(0, int(whole.NumRows())).Draw(t, "rows of the batch that are sliced off")
 				sliced := whole.NewSlice(int64(skipped), whole.NumRows())

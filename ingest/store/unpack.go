@@ -8,10 +8,28 @@ import (
 	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/bitutil"
 	"github.com/apache/arrow-go/v18/arrow/memory"
+	"github.com/klauspost/compress/s2"
 )
 
 // beyond is how far past the last value a loop may read.
 const beyond = 8
+
+// unpackedSize is how many bytes a piece unpacks to.
+func unpackedSize(piece []byte) (int, error) {
+	if piece[0] == plainPiece {
+		return len(piece) - 1, nil
+	}
+	return s2.DecodedLen(piece[1:])
+}
+
+func unpack(into, piece []byte) (err error) {
+	if piece[0] == plainPiece {
+		copy(into, piece[1:])
+	} else {
+		_, err = s2.Decode(into, piece[1:])
+	}
+	return err
+}
 
 // An unpacker takes a piece of so many rows apart, column after column.
 type unpacker struct {
