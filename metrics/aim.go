@@ -145,7 +145,7 @@ func fromTarget(missYd, aimYd float64) float64 {
 }
 
 // aimResamples are fewer than elsewhere, because each is a refit: with 2,000 a
-// player takes a quarter of a second.
+// player takes a tenth of a second.
 const aimResamples = 400
 
 // mostAimedFor bounds the work of a whole club's log in one run.

@@ -196,8 +196,8 @@ func averaged(rows, columns []sample, strokes func(row, column sample) float64) 
 }
 
 // strokes are the baseline's strokes to hole out from every point of the
-// lattice, as if all were rough, and what each green adds to them, less than 0,
-// where it is.
+// lattice, as if all were rough, and what each green adds to them, usually less
+// than 0, where it is.
 func (l *aimLattice) strokes(table *baseline.Table, greens []aimGreen) (rough patch, onGreens []patch) {
 	rows, columns := samplesOf(l.rows, l.firstRow, l.alongYd), samplesOf(l.columns, l.firstColumn, l.acrossYd)
 	fromRough := newBaselineAround(table, ingest.Rough, rows, columns)
