@@ -99,7 +99,7 @@ func (r *results) pack(packer *store.Packer, s *transform.Shots) packedRows {
 	}
 	packed := packedRows{records: s.N, seasons: slices.Sorted(maps.Keys(bySeason))}
 	pack := func(batch arrow.RecordBatch, groups []store.Group) *store.Packed {
-		if r.settled.Load() {
+		if r.settled.Load() { // or soon after: the files are the same, however rows are packed
 			groups = store.Joined(groups)
 		}
 		return packer.Pack(batch, groups...)

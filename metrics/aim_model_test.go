@@ -207,6 +207,34 @@ func playedOut(table *baseline.Table, green aimGreen, right, long float64) float
 	return table.Strokes(ingest.Rough, math.Hypot(right, long))
 }
 
+// What a green adds to strokes from rough ends within its patch, unless the
+// lattice does.
+func TestAGreenChangesNothingBeyondItsPatch(t *testing.T) {
+	inside := 0
+	for _, p := range []missPattern{spread(0.5, 0.5, 0), spread(3, 4, 0), spread(6, 8, 0.5), spread(11, 13, -0.3), spread(25, 30, 0.9)} {
+		for _, cut := range aimCutsYd {
+			green := cutAt(cut)
+			lattice := newAimLattice(p, green.toMiddleYd())
+			_, onGreens := lattice.strokes(baseline.Professional(), []aimGreen{green})
+			on := onGreens[0]
+			for at, strokes := range on.strokes {
+				row, column := on.firstRow+at/on.columns, on.firstColumn+at%on.columns
+				edge := row == on.firstRow && row > 0 || row == on.firstRow+on.rows-1 && row < lattice.rows-1 ||
+					column == on.firstColumn && column > 0 || column == on.firstColumn+on.columns-1 && column < lattice.columns-1
+				switch {
+				case edge && strokes != 0:
+					t.Errorf("%+v, cut %v yd: %v strokes at row %d, column %d", p, cut, strokes, row, column)
+				case !edge && strokes < 0:
+					inside++
+				}
+			}
+		}
+	}
+	if inside < 1000 {
+		t.Errorf("only %d points lie on a green", inside)
+	}
+}
+
 // Within the error that the comment on aimLattice states, against a plain sum
 // over five deviations in steps of 0.1 yd.
 func TestLatticeIsAsExactAsItSays(t *testing.T) {
