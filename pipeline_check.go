@@ -20,7 +20,7 @@ func check(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.
 	}
 	defer os.RemoveAll(folder)
 	scratch := disk.Scratch{Disk: s.disk, Folder: folder, Memory: s.memory}
-	reader, err := open(s, stdin, scratch)
+	reader, err := open(ctx, s, stdin, scratch)
 	if err != nil {
 		return err
 	}

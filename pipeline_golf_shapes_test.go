@@ -38,7 +38,7 @@ func TestScoresOfUnusualHoles(t *testing.T) {
 		"first-shot-from-the-fairway":            {none, none},
 	} {
 		path := filepath.Join("ingest", "testdata", "odd", "golf-"+name+".csv")
-		reader, err := ingest.Open([]string{path}, nil, ingest.Options{Workers: 1})
+		reader, err := ingest.Open(t.Context(), []string{path}, nil, ingest.Options{Workers: 1})
 		if err != nil {
 			t.Fatal(err)
 		}

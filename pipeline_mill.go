@@ -24,7 +24,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	}
 	defer folder.Discard()
 	folder.Memory = s.memory
-	reader, err := open(s, stdin, folder.Scratch())
+	reader, err := open(ctx, s, stdin, folder.Scratch())
 	if err != nil {
 		return err
 	}

@@ -122,13 +122,13 @@ func read[R any](ctx context.Context, s *settings, reader *ingest.Reader, stderr
 }
 
 // open opens the input that the settings name.
-func open(s *settings, stdin io.Reader, scratch disk.Scratch) (*ingest.Reader, error) {
+func open(ctx context.Context, s *settings, stdin io.Reader, scratch disk.Scratch) (*ingest.Reader, error) {
 	options := s.reading
 	options.Scratch = scratch
 	if s.demo {
 		return ingest.OpenText(demo.Name, demo.CSV, options)
 	}
-	return ingest.Open(s.paths, stdin, options)
+	return ingest.Open(ctx, s.paths, stdin, options)
 }
 
 // usable is the verdict on the input as a whole.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"flag"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -182,6 +183,26 @@ func TestInterruptedRunLeavesTheOldResultsAsTheyWere(t *testing.T) {
 	left, err := os.ReadDir(filepath.Dir(out))
 	if err != nil || len(left) != 1 {
 		t.Errorf("beside the results there is %v (%v)", left, err)
+	}
+}
+
+// Whoever writes the input may never end.
+func TestARunThatAwaitsItsInputIsInterrupted(t *testing.T) {
+	for _, args := range [][]string{{"--no-charts", "-o", "out", "-"}, {"--check", "-"}} {
+		t.Chdir(t.TempDir())
+		stdin, writer := io.Pipe()
+		defer writer.Close()
+		ctx, stop := context.WithCancel(t.Context())
+		go func() {
+			io.WriteString(writer, "date,hole,par,lie,to_hole\n")
+			stop()
+		}()
+		if status := run(ctx, args, stdin, &bytes.Buffer{}, &bytes.Buffer{}); status != exitInterrupted {
+			t.Errorf("%q: exit status %d, expected %d", args, status, exitInterrupted)
+		}
+		if left, err := os.ReadDir("."); err != nil || len(left) > 0 {
+			t.Errorf("%q left %v (%v)", args, left, err)
+		}
 	}
 }
 

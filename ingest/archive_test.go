@@ -103,7 +103,7 @@ func TestSourceFileNamesTheMemberOfAnArchive(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Chdir(folder)
-	reader, err := Open([]string{"season.zip"}, nil, Options{})
+	reader, err := Open(t.Context(), []string{"season.zip"}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +192,7 @@ func FuzzPacked(f *testing.F) {
 		if err := os.WriteFile(path, packed, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		reader, err := Open([]string{path}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
+		reader, err := Open(t.Context(), []string{path}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -59,7 +60,7 @@ func matched(paths []string) (names []string) {
 // passed over with a note, what is hidden without one. Standard input ("-") is
 // copied to a file in scratch, so that it can be read twice.
 // More than most files are an error.
-func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files []*file, notes []Note, err error) {
+func findFiles(ctx context.Context, paths []string, stdin io.Reader, scratch string, most int) (files []*file, notes []Note, err error) {
 	seen := map[string]bool{}
 	named := map[string]int{}
 	add := func(name, path string, info fs.FileInfo) {
@@ -90,7 +91,7 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 				continue
 			}
 			seen[path] = true
-			copied, err := keepInput(stdin, scratch)
+			copied, err := keepInput(ctx, stdin, scratch)
 			if err != nil {
 				return nil, nil, fmt.Errorf("standard input: %w", err)
 			}
@@ -123,6 +124,8 @@ func findFiles(paths []string, stdin io.Reader, scratch string, most int) (files
 				notes = append(notes, Note{File: shortName(top, path), Text: "passed over: " + why})
 			}
 			switch {
+			case ctx.Err() != nil:
+				return ctx.Err()
 			case err != nil:
 				passedOver(reason(err))
 				if entry != nil && entry.IsDir() {
@@ -194,14 +197,24 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// keepInput closes the copy whatever happens: on Windows it could not be removed
-// else.
-func keepInput(from io.Reader, scratch string) (name string, err error) {
+// keepInput copies standard input to a file. It does not wait for input that may
+// never come when ctx ends, and closes the file whatever happens: on Windows it
+// could not be removed else.
+func keepInput(ctx context.Context, from io.Reader, scratch string) (name string, err error) {
 	copied, err := os.CreateTemp(scratch, "stdin-")
 	if err != nil {
 		return "", err
 	}
 	defer func() { err = errors.Join(err, copied.Close()) }()
-	_, err = io.Copy(copied, from)
+	ended := make(chan error, 1)
+	go func() {
+		_, err := io.Copy(copied, from)
+		ended <- err
+	}()
+	select {
+	case err = <-ended:
+	case <-ctx.Done():
+		err = ctx.Err()
+	}
 	return copied.Name(), err
 }

@@ -29,7 +29,7 @@ func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
 	if _, err := os.Readlink(loop); err == nil { // not every system makes links for everyone, and Wine only says that it did
 		notes++
 	}
-	reader, err := Open([]string{folder, filepath.Join(folder, "b.csv")}, nil, Options{})
+	reader, err := Open(t.Context(), []string{folder, filepath.Join(folder, "b.csv")}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +40,7 @@ func TestFoldersAreReadInPathOrderWithoutResults(t *testing.T) {
 	if len(o.notes) != notes {
 		t.Errorf("notes %q", o.notes)
 	}
-	if _, err := Open([]string{filepath.Join(folder, "missing")}, nil, Options{}); !errors.Is(err, os.ErrNotExist) {
+	if _, err := Open(t.Context(), []string{filepath.Join(folder, "missing")}, nil, Options{}); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("a path that is not there: %v", err)
 	}
 }
@@ -54,7 +54,7 @@ func TestFoldersAboveAPathFromTheTopAreNotNamed(t *testing.T) {
 	t.Chdir(folder)                                             // on Windows on the same disk,
 	bare := strings.TrimPrefix(path, filepath.VolumeName(path)) // which need not be named then
 	for _, path := range []string{path, bare} {
-		reader, err := Open([]string{path}, nil, Options{})
+		reader, err := Open(t.Context(), []string{path}, nil, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -73,7 +73,7 @@ func TestWhatIsHiddenIsNotRead(t *testing.T) {
 		}
 	}
 	t.Chdir(folder)
-	reader, err := Open([]string{".", "logs/.a.csv"}, nil, Options{})
+	reader, err := Open(t.Context(), []string{".", "logs/.a.csv"}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +87,7 @@ func TestWhatIsHiddenIsNotRead(t *testing.T) {
 func TestStandardInput(t *testing.T) {
 	log := "date,hole,par,lie,to_hole\n03/04/2026,1,3,tee,40\n13/04/2026,1,3,tee,40\n"
 	scratch := t.TempDir()
-	reader, err := Open([]string{"-", "-"}, strings.NewReader(log), Options{Scratch: disk.Scratch{Folder: scratch}})
+	reader, err := Open(t.Context(), []string{"-", "-"}, strings.NewReader(log), Options{Scratch: disk.Scratch{Folder: scratch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func TestStandardInput(t *testing.T) {
 	if read, total := reader.Progress(); read != total || total != 70 {
 		t.Errorf("read %d of %d bytes", read, total)
 	}
-	if _, err := Open([]string{"-"}, brokenReader{}, Options{Scratch: disk.Scratch{Folder: scratch}}); err == nil || err.Error() != "standard input: broken" {
+	if _, err := Open(t.Context(), []string{"-"}, brokenReader{}, Options{Scratch: disk.Scratch{Folder: scratch}}); err == nil || err.Error() != "standard input: broken" {
 		t.Errorf("input that breaks: %v", err)
 	}
 }
@@ -117,10 +117,10 @@ func (brokenReader) Read([]byte) (int, error) { return 0, errors.New("broken") }
 
 func TestAPathThatCannotBeUsedIsNamed(t *testing.T) {
 	missing := filepath.Join(t.TempDir(), "missing.csv")
-	if _, err := Open([]string{missing}, nil, Options{}); !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), missing) {
+	if _, err := Open(t.Context(), []string{missing}, nil, Options{}); !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), missing) {
 		t.Errorf("a path that is not there: %v", err)
 	}
-	if _, err := Open([]string{os.DevNull}, nil, Options{}); err == nil || err.Error() != os.DevNull+": neither a file nor a folder" {
+	if _, err := Open(t.Context(), []string{os.DevNull}, nil, Options{}); err == nil || err.Error() != os.DevNull+": neither a file nor a folder" {
 		t.Errorf("a device: %v", err)
 	}
 }
@@ -131,7 +131,7 @@ func TestAFileThatGoesAwayIsAnError(t *testing.T) {
 	if err := os.WriteFile(path, []byte(plainHeader+goodHole), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	reader, err := Open([]string{path}, nil, Options{})
+	reader, err := Open(t.Context(), []string{path}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,7 +189,7 @@ func TestPicturesBesideLogsArePassedOverUnlessTheyAreNamed(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	reader, err := Open([]string{".", "card.pdf"}, nil, Options{})
+	reader, err := Open(t.Context(), []string{".", "card.pdf"}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

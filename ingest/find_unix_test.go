@@ -21,7 +21,7 @@ func TestPipesDevicesLinksAndLoopsInAFolderAreNamedAndPassedOver(t *testing.T) {
 		os.Symlink("..", at("inner/loop")), os.Symlink("itself", at("itself"))); err != nil {
 		t.Fatal(err)
 	}
-	reader, err := Open([]string{folder}, nil, Options{})
+	reader, err := Open(t.Context(), []string{folder}, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +39,7 @@ func TestPipesDevicesLinksAndLoopsInAFolderAreNamedAndPassedOver(t *testing.T) {
 	for name, want := range map[string]string{
 		"pipe.csv": "neither a file nor a folder", "device.csv": "neither a file nor a folder", "lost.csv": "does not exist", "itself": "too many levels of symbolic links",
 	} {
-		if _, err := Open([]string{at(name)}, nil, Options{}); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := Open(t.Context(), []string{at(name)}, nil, Options{}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s by name: %v, expected %s", name, err, want)
 		}
 	}
@@ -53,10 +53,10 @@ func TestMoreFilesThanMayBeReadAreAnError(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if files, _, err := findFiles([]string{folder}, nil, "", 3); err != nil || len(files) != 3 {
+	if files, _, err := findFiles(t.Context(), []string{folder}, nil, "", 3); err != nil || len(files) != 3 {
 		t.Errorf("%d files, %v", len(files), err)
 	}
-	if _, _, err := findFiles([]string{folder}, nil, "", 2); err == nil || !strings.HasSuffix(err.Error(), "c: more than 2 files: name fewer folders at a time, or join the logs") {
+	if _, _, err := findFiles(t.Context(), []string{folder}, nil, "", 2); err == nil || !strings.HasSuffix(err.Error(), "c: more than 2 files: name fewer folders at a time, or join the logs") {
 		t.Error(err)
 	}
 }

@@ -86,7 +86,7 @@ func TestOddFiles(t *testing.T) {
 	for _, f := range files {
 		t.Run(f.name, func(t *testing.T) {
 			for _, pieces := range []int{defaultChunkBytes, 1} {
-				reader, err := Open([]string{f.name}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
+				reader, err := Open(t.Context(), []string{f.name}, nil, Options{Workers: 1, Gather: true, Scratch: disk.Scratch{Folder: scratch}})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -5,6 +5,7 @@
 package ingest
 
 import (
+	"context"
 	"errors"
 	"io"
 	"runtime"
@@ -52,10 +53,10 @@ type Reader struct {
 	hash roundHash
 }
 
-// Open lists the files under the paths ("-" is stdin), without reading them.
-// The error names a path that cannot be used.
-func Open(paths []string, stdin io.Reader, options Options) (*Reader, error) {
-	files, notes, err := findFiles(paths, stdin, options.Scratch.Folder, maxFiles)
+// Open lists the files under the paths ("-" is stdin, and copied), without reading
+// them. The error names a path that cannot be used, or is that of ctx.
+func Open(ctx context.Context, paths []string, stdin io.Reader, options Options) (*Reader, error) {
+	files, notes, err := findFiles(ctx, paths, stdin, options.Scratch.Folder, maxFiles)
 	if err != nil {
 		return nil, err
 	}

@@ -45,7 +45,7 @@ func openFiles(t *testing.T, options Options, files map[string]string) *Reader {
 		}
 	}
 	options.Scratch.Folder = t.TempDir()
-	reader, err := Open([]string{folder}, nil, options)
+	reader, err := Open(t.Context(), []string{folder}, nil, options)
 	if err != nil {
 		t.Fatal(err)
 	}
