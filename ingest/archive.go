@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"errors"
 	"fmt"
@@ -154,12 +155,12 @@ func (a *archive) openMember(at int) (io.ReadCloser, error) {
 	return &unpacked{Reader: stream, packed: func() int64 { return int64(member.CompressedSize64) }, kind: "zip", close: stream.Close}, nil
 }
 
-// unpackingProblem is what is wrong with compressed data; an error of the disk
-// stays what it is.
+// unpackingProblem is what is wrong with compressed data; an error of the disk, or
+// of a run that is ended, stays what it is.
 func unpackingProblem(kind string, err error) error {
 	var disk *fs.PathError
 	var problem *fileProblem
-	if errors.Is(err, io.EOF) || errors.As(err, &disk) || errors.As(err, &problem) {
+	if errors.Is(err, io.EOF) || errors.Is(err, context.Canceled) || errors.As(err, &disk) || errors.As(err, &problem) {
 		return err
 	}
 	return &fileProblem{

@@ -2,8 +2,11 @@ package ingest
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -153,6 +156,32 @@ func TestArchivesThatCannotBeUnpacked(t *testing.T) {
 				t.Errorf("%+v %q\nexpected %s", o.tally, o.rejects, c.want)
 			}
 		})
+	}
+}
+
+// A context of a run that is ended once a file has been read so many times.
+type contextOfReads struct {
+	context.Context
+	reads int
+}
+
+func (c *contextOfReads) Err() error {
+	if c.reads--; c.reads < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+func TestUnpackingEndsWithTheRun(t *testing.T) {
+	var log strings.Builder
+	for i := range 100_000 {
+		fmt.Fprintln(&log, sha256.Sum256([]byte{byte(i), byte(i >> 8)}))
+	}
+	for _, text := range []string{gzipped(t, log.String()), zstandard(t, log.String()), zipped(t, "log.csv", log.String())} {
+		reader := openFiles(t, Options{}, map[string]string{"log": text})
+		if err := reader.files[0].whole(&contextOfReads{t.Context(), 20}); !errors.Is(err, context.Canceled) {
+			t.Errorf("%.4q: %v", text, err)
+		}
 	}
 }
 

@@ -75,7 +75,7 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 		f.count()
 		return nil, f.unreadable
 	}
-	opened, err := f.open()
+	opened, err := f.open(ctx)
 	var unpacking *fileProblem
 	switch {
 	case errors.Is(err, fs.ErrPermission):
@@ -94,11 +94,11 @@ func (f *file) chunks(ctx context.Context, at, size int, mapping Mapping, emit f
 		}
 	}()
 	if opened.packing != "" {
-		if err := f.whole(); err != nil {
+		if err := f.whole(ctx); err != nil {
 			return nil, err
 		}
 	}
-	reader := bufio.NewReaderSize(contextReader{ctx, opened}, headBytes)
+	reader := opened.Reader
 	head, err := reader.Peek(headBytes)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("%s: %w", f.name, err)
@@ -135,18 +135,6 @@ func (c *content) unpackedFrom() string {
 		return ""
 	}
 	return ", unpacked from " + c.packing
-}
-
-type contextReader struct {
-	ctx    context.Context
-	source io.Reader
-}
-
-func (r contextReader) Read(p []byte) (int, error) {
-	if err := r.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return r.source.Read(p)
 }
 
 // readOn is what was carried over from the text before, and up to so many bytes

@@ -107,12 +107,12 @@ func matchHeader(names []string, mapping Mapping) (header, error) {
 	if twice != nil {
 		return h, twice
 	}
-	return h, h.complete(mapping.slip(names, h.unused))
+	return h, h.complete(names, mapping)
 }
 
-// complete checks that the needed fields are there; slip is what to say of the
-// user's own names when they are not.
-func (h header) complete(slip string) error {
+// complete checks that the needed fields are there. The error tells how to come
+// by those that are not, from the names of the columns and what of them was mapped.
+func (h header) complete(names []string, mapping Mapping) error {
 	var absent []string
 	for _, f := range []field{date, hole, par} {
 		if !h.has(f) {
@@ -132,7 +132,7 @@ func (h header) complete(slip string) error {
 		return nil
 	}
 	hint := "name the column so, or map yours with --columns (`their name = our name`)"
-	switch {
+	switch slip := mapping.slip(names, h.unused); {
 	case slip != "":
 		hint = slip
 	case len(h.unused) > 0:

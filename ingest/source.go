@@ -3,13 +3,13 @@ package ingest
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 	"hash"
 	"io"
 	"os"
-	"slices"
 	"sync/atomic"
 	"time"
 
@@ -71,13 +71,13 @@ func (f *file) info() FileInfo {
 // A content is an open file: its text decoded, its bytes hashed and counted as
 // they pass.
 type content struct {
-	io.Reader
-	closer  io.Closer
-	raw     io.Reader
-	file    *file
-	hash    hash.Hash
-	packing string // what it is unpacked from, "" for nothing
-	stream  *unpacked
+	*bufio.Reader // of headBytes
+	closer        io.Closer
+	raw           io.Reader
+	file          *file
+	hash          hash.Hash
+	packing       string // what it is unpacked from, "" for nothing
+	stream        *unpacked
 }
 
 // openBytes opens the bytes of the file, as they are on disk or come out of its
@@ -92,7 +92,8 @@ func (f *file) openBytes() (io.ReadCloser, error) {
 	return io.NopCloser(bytes.NewReader(f.text)), nil
 }
 
-func (f *file) open() (*content, error) {
+// open opens the file as text. Reading it ends when ctx does.
+func (f *file) open(ctx context.Context) (*content, error) {
 	opened, err := f.openBytes()
 	if err != nil {
 		return nil, err
@@ -102,37 +103,48 @@ func (f *file) open() (*content, error) {
 		c.packing = "zip"
 	}
 	f.size, f.encoding = 0, "UTF-8"
-	c.raw = io.TeeReader(opened, io.MultiWriter(c.hash, f))
-	buffered := bufio.NewReaderSize(c.raw, headBytes)
-	c.Reader = buffered
-	start, _ := buffered.Peek(packingBytes) // an error comes again with the next read
+	c.raw = io.TeeReader(contextReader{ctx, opened}, io.MultiWriter(c.hash, f))
+	c.Reader = bufio.NewReaderSize(c.raw, headBytes)
+	start, _ := c.Peek(packingBytes) // an error comes again with the next read
 	if kind := packingOf(start); kind != "" {
-		c.stream, err = unpack(kind, buffered, func() int64 { return f.size })
+		c.stream, err = unpack(kind, c.Reader, func() int64 { return f.size })
 		if err != nil {
 			opened.Close()
 			return nil, err
 		}
 		c.packing = kind
-		buffered = bufio.NewReaderSize(c.stream, headBytes)
-		c.Reader = buffered
+		c.Reader = bufio.NewReaderSize(c.stream, headBytes)
 	}
-	switch mark, _ := buffered.Peek(3); { // an error of Peek comes again with the next read
+	decode := func(encoding string, by transform.Transformer) {
+		f.encoding = encoding
+		c.Reader = bufio.NewReaderSize(transform.NewReader(c.Reader, by), headBytes)
+	}
+	switch mark, _ := c.Peek(3); { // an error of Peek comes again with the next read
 	case bytes.HasPrefix(mark, []byte("\ufeff")):
-		buffered.Discard(len("\ufeff"))
+		c.Discard(len("\ufeff"))
 	case bytes.HasPrefix(mark, []byte{0xFE, 0xFF}):
-		f.encoding = "UTF-16 (big-endian)"
-		c.Reader = transform.NewReader(buffered, unicode.BOMOverride(transform.Nop))
+		decode("UTF-16 (big-endian)", unicode.BOMOverride(transform.Nop))
 	case bytes.HasPrefix(mark, []byte{0xFF, 0xFE}):
-		f.encoding = "UTF-16 (little-endian)"
-		c.Reader = transform.NewReader(buffered, unicode.BOMOverride(transform.Nop))
+		decode("UTF-16 (little-endian)", unicode.BOMOverride(transform.Nop))
 	default:
-		start, _ := buffered.Peek(unmarkedBytes)
+		start, _ := c.Peek(unmarkedBytes)
 		if endianness, name := unmarkedUTF16(start); name != "" {
-			f.encoding = name
-			c.Reader = transform.NewReader(buffered, unicode.UTF16(endianness, unicode.IgnoreBOM).NewDecoder())
+			decode(name, unicode.UTF16(endianness, unicode.IgnoreBOM).NewDecoder())
 		}
 	}
 	return c, nil
+}
+
+type contextReader struct {
+	ctx    context.Context
+	source io.Reader
+}
+
+func (r contextReader) Read(p []byte) (int, error) {
+	if err := r.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return r.source.Read(p)
 }
 
 const packingBytes = 4
@@ -218,7 +230,7 @@ func (f *file) sniff(head []byte) (isJSON bool, err error) {
 	case bytes.HasPrefix(text, []byte("BZh")), bytes.HasPrefix(text, []byte("\xfd7zXZ")), bytes.HasPrefix(text, []byte("7z\xbc\xaf")), bytes.HasPrefix(text, []byte("Rar!")),
 		len(head) > tarMark && bytes.HasPrefix(head[tarMark:], []byte("ustar")):
 		return false, fmt.Errorf("packed in a way that is not read: gzip, zstd and zip are")
-	case slices.Contains(text, 0):
+	case bytes.IndexByte(text, 0) >= 0:
 		return false, fmt.Errorf("not text: expected CSV or JSON")
 	}
 	return text[0] == '{' || text[0] == '[', nil

@@ -3,6 +3,7 @@ package ingest
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 
@@ -82,10 +83,10 @@ func notEnd(err error) error {
 
 // whole reads a packed file to its end, so that one that is cut, damaged or
 // beyond the limits is refused before anything of it counts.
-func (f *file) whole() error {
+func (f *file) whole(ctx context.Context) error {
 	again := *f
 	again.passed = nil
-	opened, err := again.open()
+	opened, err := again.open(ctx)
 	if err != nil {
 		return err
 	}
