@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"roundmill/ingest/ordered"
 )
 
 // ResultMarker is the file by which a result folder of the program is known;
@@ -206,15 +208,9 @@ func keepInput(ctx context.Context, from io.Reader, scratch string) (name string
 		return "", err
 	}
 	defer func() { err = errors.Join(err, copied.Close()) }()
-	ended := make(chan error, 1)
-	go func() {
+	err = ordered.Until(ctx, func() error {
 		_, err := io.Copy(copied, from)
-		ended <- err
-	}()
-	select {
-	case err = <-ended:
-	case <-ctx.Done():
-		err = ctx.Err()
-	}
+		return err
+	})
 	return copied.Name(), err
 }

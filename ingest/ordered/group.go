@@ -1,6 +1,7 @@
 package ordered
 
 import (
+	"context"
 	"fmt"
 	"runtime/debug"
 
@@ -28,6 +29,19 @@ func Guard(f func() error) (err error) {
 		}
 	}()
 	return f()
+}
+
+// Until runs f, which may wait for what never comes, and returns its error, or
+// that of ctx if ctx ends first: f is then left to itself.
+func Until(ctx context.Context, f func() error) error {
+	ended := make(chan error, 1)
+	go func() { ended <- Guard(f) }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+		return ctx.Err()
+	}
 }
 
 // A Group runs functions side by side, as an errgroup does; one that panics
