@@ -48,7 +48,7 @@ func TestIndependentDifferenceOfMediansHoldsTheTruth(t *testing.T) {
 		}
 		slices.Sort(a)
 		slices.Sort(b)
-		if IndependentDifference(Quantile(a, 0.5), Quantile(b, 0.5), MedianInterval(a, 0.9), MedianInterval(b, 0.9)).Contains(-math.Ln2) {
+		if IndependentDifference(quantileOf(a, 0.5), quantileOf(b, 0.5), medianIntervalOf(a, 0.9), medianIntervalOf(b, 0.9)).Contains(-math.Ln2) {
 			held++
 		}
 	}

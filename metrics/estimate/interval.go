@@ -1,9 +1,9 @@
 // Package estimate holds the statistical estimators behind the figures: intervals, quantiles, moments, the bootstrap
-// over whole rounds, the permutation test, isotonic regression, shrinkage, least squares and the putting models.
+// over whole rounds, the permutation test, isotonic regression, shrinkage, least squares and the putting model.
 //
-// Everything here is a pure function of numbers, or an accumulator of them whose Merge gives the same bits for every
-// order and grouping of the parts. Seeds come in from outside. Nothing here knows a golf table, except the putting
-// models. Missing values are the caller's affair: every number handed in is finite, and a broken precondition, which
+// Everything here is a pure function of numbers, or an accumulator of them that gives the same bits for every order
+// they come in. Seeds come in from outside. Nothing here knows a golf table, except the putting
+// model. Missing values are the caller's affair: every number handed in is finite, and a broken precondition, which
 // is a bug of the caller, panics. Too little data is not a bug: it gives [None] or NaN.
 package estimate
 
@@ -21,10 +21,6 @@ func (i Interval) IsNone() bool { return math.IsNaN(i.Lo) || math.IsNaN(i.Hi) }
 
 // Contains reports whether v lies in the interval, its ends included. None contains nothing.
 func (i Interval) Contains(v float64) bool { return i.Lo <= v && v <= i.Hi }
-
-// SpansZero reports whether zero is among the plausible values: a difference whose interval spans zero has no sign
-// yet. None does not span zero, so ask IsNone first.
-func (i Interval) SpansZero() bool { return i.Contains(0) }
 
 // standardScore is the z with a probability of level within z standard deviations of the mean of a normal.
 func standardScore(level float64) float64 {

@@ -10,6 +10,11 @@ import (
 	"pgregory.net/rapid"
 )
 
+// medianIntervalOf is that of values in rising order.
+func medianIntervalOf(sorted []float64, level float64) Interval {
+	return medianInterval(int64(len(sorted)), level, func(rank int64) float64 { return sorted[rank] })
+}
+
 func oneTo(n int) []float64 {
 	values := make([]float64, n)
 	for i := range values {
@@ -40,7 +45,7 @@ func TestMedianIntervalLiesBetweenTheTabledRanksAndTheNext(t *testing.T) {
 		level  float64
 		lo, hi float64
 	}{{10, 0.95, 2, 9}, {20, 0.95, 6, 15}, {5, 0.90, 1, 5}, {6, 0.95, 1, 6}} {
-		got := MedianInterval(oneTo(row.n), row.level)
+		got := medianIntervalOf(oneTo(row.n), row.level)
 		if got.Lo < row.lo || got.Lo >= row.lo+1 || got.Hi > row.hi || got.Hi <= row.hi-1 {
 			t.Errorf("%d values at %v: %v, want just inside %v to %v", row.n, row.level, got, row.lo, row.hi)
 		}
@@ -50,7 +55,7 @@ func TestMedianIntervalLiesBetweenTheTabledRanksAndTheNext(t *testing.T) {
 // Mathematics: at a level that two ranks reach exactly there is nothing to interpolate.
 func TestMedianIntervalEndsOnValuesWhereTheLevelIsTheirs(t *testing.T) {
 	level := 1 - 22.0/1024 // 2 P(B <= 1) of 10
-	got := MedianInterval(oneTo(10), level)
+	got := medianIntervalOf(oneTo(10), level)
 	if !near(got.Lo, 2, 1e-9) || !near(got.Hi, 9, 1e-9) {
 		t.Errorf("%v, want 2 to 9", got)
 	}
@@ -58,7 +63,7 @@ func TestMedianIntervalEndsOnValuesWhereTheLevelIsTheirs(t *testing.T) {
 
 // Mathematics: de Moivre and Laplace, the ends lie 1.6449 √n/2 ranks from the middle.
 func TestMedianIntervalOfAMillionValues(t *testing.T) {
-	got := MedianInterval(oneTo(1_000_000), 0.9)
+	got := medianIntervalOf(oneTo(1_000_000), 0.9)
 	if !near(got.Lo, 500_000.5-1.6449*500, 1) || !near(got.Hi, 500_000.5+1.6449*500, 1) {
 		t.Errorf("%v", got)
 	}
@@ -66,7 +71,7 @@ func TestMedianIntervalOfAMillionValues(t *testing.T) {
 
 func TestMedianIntervalOfLittleIsNone(t *testing.T) {
 	for n := range 5 {
-		if !MedianInterval(oneTo(n), 0.9).IsNone() {
+		if !medianIntervalOf(oneTo(n), 0.9).IsNone() {
 			t.Errorf("an interval from %d values", n)
 		}
 	}
@@ -76,9 +81,9 @@ func TestMedianIntervalHoldsTheMedianOfItsValues(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		values := rapid.SliceOfN(rapid.Float64Range(0, 300), 5, 200).Draw(t, "values")
 		slices.Sort(values)
-		wide, narrow := MedianInterval(values, 0.9), MedianInterval(values, 0.6)
-		if !wide.Contains(Quantile(values, 0.5)) || !wide.Contains(narrow.Lo) || !wide.Contains(narrow.Hi) {
-			t.Fatalf("90 %% %v, 60 %% %v, median %v", wide, narrow, Quantile(values, 0.5))
+		wide, narrow := medianIntervalOf(values, 0.9), medianIntervalOf(values, 0.6)
+		if !wide.Contains(quantileOf(values, 0.5)) || !wide.Contains(narrow.Lo) || !wide.Contains(narrow.Hi) {
+			t.Fatalf("90 %% %v, 60 %% %v, median %v", wide, narrow, quantileOf(values, 0.5))
 		}
 	})
 }
@@ -91,7 +96,7 @@ func TestMedianIntervalCoversSkewedValuesAtItsLevel(t *testing.T) {
 				values[i] = random.ExpFloat64()
 			}
 			slices.Sort(values)
-			return MedianInterval(values, 0.9), math.Ln2
+			return medianIntervalOf(values, 0.9), math.Ln2
 		})
 		t.Logf("%d values: %.1f %%", n, 100*share)
 		mustCover(t, share, 0.88, 0.92)

@@ -63,19 +63,6 @@ func (m *PairMoments) Add(x, y float64) {
 	m.crossSum.addProduct(x, y)
 }
 
-// Merge adds the pairs of another accumulator.
-func (m *PairMoments) Merge(other PairMoments) {
-	m.n += other.n
-	m.sumX.Merge(other.sumX)
-	m.sumY.Merge(other.sumY)
-	m.sumXX.Merge(other.sumXX)
-	m.sumYY.Merge(other.sumYY)
-	m.crossSum.Merge(other.crossSum)
-}
-
-// N returns the number of pairs.
-func (m PairMoments) N() int { return int(m.n) }
-
 // Mean returns the mean of each member; NaN when there are no pairs.
 func (m PairMoments) Mean() (x, y float64) {
 	n := float64(m.n)

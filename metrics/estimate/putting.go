@@ -15,36 +15,15 @@ const (
 	captureFt   = 3.0
 )
 
-// LogisticPutting is the logistic regression of made putts on distance: the log odds are A + B x feet. A description
-// without a mechanism, here to be compared with.
-type LogisticPutting struct{ A, B float64 }
-
-// ShareMade returns the chance of holing a putt of this length.
-func (m LogisticPutting) ShareMade(distanceFt float64) float64 {
-	made, _ := logisticCurve(distanceFt, []float64{m.A, m.B}, make([]float64, 2))
-	return made
-}
-
-// StartLinePutting is the one-parameter geometry model: a putt starts off line by a normal angle with this standard
-// deviation, and drops when the angle is below the one that the hole leaves open,
-//
-//	p = 2 Φ(asin((R-r)/x)/σ) - 1
-//
-// A. Gelman and D. Nolan (2002), "A probability model for golf putting", Teaching Statistics 24:93-95.
-type StartLinePutting struct{ StartLineRad float64 }
-
-// ShareMade returns the chance of holing a putt of this length.
-func (m StartLinePutting) ShareMade(distanceFt float64) float64 {
-	return onLine(distanceFt, m.StartLineRad).made
-}
-
-// LineAndPacePutting is the two-parameter geometry model: the start line as in [StartLinePutting], and a length that
-// errs by a share of the way to go with standard deviation PaceError, so that
+// LineAndPacePutting is the two-parameter geometry model. A putt starts off line by a normal angle with standard
+// deviation σ, and drops when the angle is below the one that the hole leaves open, and its length errs by a share of
+// the way to go with standard deviation PaceError, so that
 //
 //	p = (2 Φ(asin((R-r)/x)/σ) - 1) (Φ(2/((x+1) PaceError)) - Φ(-1/((x+1) PaceError)))
 //
 // M. Broadie (2018), "Two simple putting models in golf", in the form of A. Gelman (2019), "Model building and
-// expansion for golf putting", a Stan case study.
+// expansion for golf putting", a Stan case study; the first factor by A. Gelman and D. Nolan (2002), "A probability
+// model for golf putting", Teaching Statistics 24:93-95.
 //
 // Paid: no slope, break or green speed, and line and pace do not depend on each other; misreading a green counts as
 // start line.
@@ -59,25 +38,8 @@ func (m LineAndPacePutting) ShareMade(distanceFt float64) float64 {
 	return made
 }
 
-// curve is a chance of holing out as a function of distance and parameters. It returns the chance and its complement,
-// which stays precise where putts are all but certain, and fills in the slope of the chance in each parameter.
-type curve func(distanceFt float64, theta, slope []float64) (made, missed float64)
-
-func logisticCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	logOdds := theta[0] + theta[1]*distanceFt
-	made, missed = 1/(1+math.Exp(-logOdds)), 1/(1+math.Exp(logOdds))
-	slope[0], slope[1] = made*missed, made*missed*distanceFt
-	return made, missed
-}
-
-// startLineCurve has the logarithm of the angle as its parameter.
-func startLineCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
-	line := onLine(distanceFt, math.Exp(theta[0]))
-	slope[0] = line.slope
-	return line.made, line.missed
-}
-
-// lineAndPaceCurve has the logarithms of both as its parameters.
+// lineAndPaceCurve is the chance of holing a putt, with the logarithms of both parameters as theta, and its complement,
+// which stays precise where putts are all but certain. It fills in the slope of the chance in each of theta.
 func lineAndPaceCurve(distanceFt float64, theta, slope []float64) (made, missed float64) {
 	made, missed, slope[0], slope[1] = bothHalves(onLine(distanceFt, math.Exp(theta[0])), onPace(distanceFt, math.Exp(theta[1])))
 	return made, missed

@@ -14,7 +14,7 @@ type PuttingCovariance struct{ Line, Pace, LinePace float64 }
 // two are anything but independent, because a shaky line and a shaky pace miss much the same putts.
 func (m LineAndPacePutting) Covariance(putts []PuttCount) (PuttingCovariance, bool) {
 	score, information := mat.NewVecDense(2, nil), mat.NewSymDense(2, nil)
-	binomial(lineAndPaceCurve, putts)([]float64{math.Log(m.StartLineRad), math.Log(m.PaceError)}, score, information)
+	lineAndPace(putts)([]float64{math.Log(m.StartLineRad), math.Log(m.PaceError)}, score, information)
 	inverse, ok := invert(information, []int{0, 1})
 	if !ok {
 		return PuttingCovariance{}, false

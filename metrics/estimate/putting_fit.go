@@ -19,29 +19,6 @@ var (
 	puttingPaceError    = Interval{0.002, 2}
 )
 
-// FitLogistic fits by maximum likelihood; false when the putts do not determine the parameters (too few distances,
-// all made, none made).
-func FitLogistic(putts []PuttCount) (LogisticPutting, bool) {
-	best, ok := fitLogistic(putts)
-	if !ok {
-		return LogisticPutting{}, false
-	}
-	return LogisticPutting{best.theta[0], best.theta[1]}, true
-}
-
-func fitLogistic(putts []PuttCount) (maximum, bool) {
-	return maximise([]float64{0, 0}, binomial(logisticCurve, putts))
-}
-
-// FitStartLine fits by maximum likelihood; false when the putts do not determine the angle (all made, none made).
-func FitStartLine(putts []PuttCount) (StartLinePutting, bool) {
-	best, ok := maximise([]float64{math.Log(0.03)}, binomial(startLineCurve, putts).within(puttingStartLineRad))
-	if !ok {
-		return StartLinePutting{}, false
-	}
-	return StartLinePutting{math.Exp(best.theta[0])}, true
-}
-
 // LineAndPaceFit is a fit with the interval of each parameter.
 type LineAndPaceFit struct {
 	LineAndPacePutting
@@ -109,19 +86,6 @@ func (at likelihood) within(ranges ...Interval) likelihood {
 // leastChance keeps logarithms of chances finite: smaller ones underflow.
 const leastChance = 1e-300
 
-// binomial is the likelihood of putts that are made, each on its own, by the chance of a curve.
-func binomial(chance curve, putts []PuttCount) likelihood {
-	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {
-		slope := make([]float64, len(theta))
-		var height float64
-		for _, putt := range putts {
-			p, q := chance(putt.DistanceFt, theta, slope)
-			height += putt.weigh(p, q, slope, score, information)
-		}
-		return height
-	}
-}
-
 // weigh adds to score and information what a putt says that has these chances of being made and missed, the first of
 // this slope, and returns its log-likelihood.
 func (putt PuttCount) weigh(p, q float64, slope []float64, score *mat.VecDense, information *mat.SymDense) float64 {
@@ -137,8 +101,8 @@ func (putt PuttCount) weigh(p, q float64, slope []float64, score *mat.VecDense, 
 	return made*math.Log(p) + missed*math.Log(q)
 }
 
-// lineAndPace is binomial(lineAndPaceCurve, putts) with a memory: while a profile holds one of the parameters, its half
-// of the model stays as it is.
+// lineAndPace is the likelihood of putts that are made, each on its own, by the chance of [lineAndPaceCurve]. It has a
+// memory: while a profile holds one of the parameters, its half of the model stays as it is.
 func lineAndPace(putts []PuttCount) likelihood {
 	line, pace := newHalf(onLine, putts), newHalf(onPace, putts)
 	return func(theta []float64, score *mat.VecDense, information *mat.SymDense) float64 {

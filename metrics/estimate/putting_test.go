@@ -26,32 +26,6 @@ func mustAgree(t *testing.T, what string, got, want float64) {
 	}
 }
 
-// Published: A. Gelman (2019), a = 2.23 (0.06), b = -0.26 (0.01) on the data of D. Berry (1995); the maximum likelihood
-// to more digits is from the project's outside checks.
-func TestLogisticFitOfBerry(t *testing.T) {
-	putts := puttsIn(t, "putting-berry-1995.csv")
-	got, ok := FitLogistic(putts)
-	if !ok {
-		t.Fatal("no fit")
-	}
-	mustAgree(t, "a", got.A, 2.2312)
-	mustAgree(t, "b", got.B, -0.25569)
-	best, _ := fitLogistic(putts)
-	if a, b := best.standardErrors[0], best.standardErrors[1]; !near(a, 0.06, 0.005) || !near(b, 0.01, 0.005) {
-		t.Errorf("standard errors %.3f and %.3f, want 0.06 and 0.01", a, b)
-	}
-}
-
-// Published: A. Gelman and D. Nolan (2002) and Gelman (2019), 1.53 degrees on the data of D. Berry (1995).
-func TestStartLineFitOfBerry(t *testing.T) {
-	got, ok := FitStartLine(puttsIn(t, "putting-berry-1995.csv"))
-	if !ok {
-		t.Fatal("no fit")
-	}
-	mustAgree(t, "start line", got.StartLineRad, 0.026645)
-	mustAgree(t, "start line in degrees", got.StartLineRad*180/math.Pi, 1.5267)
-}
-
 // Published: A. Gelman (2019), 1.0 degree, 0.08 and 0.003 on the data of M. Broadie (2018); the maximum likelihood to
 // more digits is from the project's outside checks.
 func TestBinnedLineAndPaceFitOfBroadie(t *testing.T) {
@@ -74,47 +48,11 @@ func TestBinomialLineAndPaceFitOfBroadie(t *testing.T) {
 	mustAgree(t, "pace error", got.PaceError, 0.1372)
 }
 
-// Mathematics: the slope of each curve is its derivative, and a chance and its complement add up to one.
-func TestPuttingCurvesAndTheirSlopes(t *testing.T) {
-	for name, c := range map[string]struct {
-		chance curve
-		theta  []float64
-	}{
-		"logistic":      {logisticCurve, []float64{2.2, -0.26}},
-		"start line":    {startLineCurve, []float64{math.Log(0.027)}},
-		"line and pace": {lineAndPaceCurve, []float64{math.Log(0.018), math.Log(0.08)}},
-	} {
-		for _, distanceFt := range []float64{0.05, 0.3, 1, 3, 8, 20, 60} {
-			slope, ignored := make([]float64, len(c.theta)), make([]float64, len(c.theta))
-			made, missed := c.chance(distanceFt, c.theta, slope)
-			if !near(made+missed, 1, 1e-14) || made < 0 || missed < 0 {
-				t.Errorf("%s at %v ft: made %v, missed %v", name, distanceFt, made, missed)
-			}
-			for i := range c.theta {
-				const step = 1e-5
-				theta := append([]float64(nil), c.theta...)
-				theta[i] += step
-				above, _ := c.chance(distanceFt, theta, ignored)
-				theta[i] -= 2 * step
-				below, _ := c.chance(distanceFt, theta, ignored)
-				if numeric := (above - below) / (2 * step); !near(slope[i], numeric, 1e-8*max(1, distanceFt)) {
-					t.Errorf("%s at %v ft: slope %d is %v, by differences %v", name, distanceFt, i, slope[i], numeric)
-				}
-			}
-		}
-	}
-}
-
 func TestShareMadeFallsWithDistance(t *testing.T) {
-	for name, made := range map[string]func(float64) float64{
-		"logistic":      LogisticPutting{2.2312, -0.25569}.ShareMade,
-		"start line":    StartLinePutting{0.026645}.ShareMade,
-		"line and pace": LineAndPacePutting{0.017802, 0.080067}.ShareMade,
-	} {
-		for distanceFt := 0.0; distanceFt < 100; distanceFt += 0.25 {
-			if here, on := made(distanceFt), made(distanceFt+0.25); on > here || on < 0 || here > 1 {
-				t.Fatalf("%s: %v at %v ft, %v a little on", name, here, distanceFt, on)
-			}
+	made := LineAndPacePutting{0.017802, 0.080067}.ShareMade
+	for distanceFt := 0.0; distanceFt < 100; distanceFt += 0.25 {
+		if here, on := made(distanceFt), made(distanceFt+0.25); on > here || on < 0 || here > 1 {
+			t.Fatalf("%v at %v ft, %v a little on", here, distanceFt, on)
 		}
 	}
 }
@@ -123,10 +61,10 @@ func TestFitsOfTooLittle(t *testing.T) {
 	allMade := []PuttCount{{2, 20, 20}, {5, 9, 9}}
 	noneMade := []PuttCount{{2, 20, 0}, {5, 9, 0}}
 	for name, putts := range map[string][]PuttCount{"no putts": nil, "all made": allMade, "none made": noneMade} {
-		if got, ok := FitLogistic(putts); ok {
+		if got, ok := fitLogistic(putts); ok {
 			t.Errorf("%s: logistic %v", name, got)
 		}
-		if got, ok := FitStartLine(putts); ok {
+		if got, ok := fitStartLine(putts); ok {
 			t.Errorf("%s: start line %v", name, got)
 		}
 		if got, ok := FitLineAndPace(putts, 0.9); ok {

@@ -6,6 +6,10 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
+// worstCondition is the condition number of the correlation-scaled normal equations past which predictors count as
+// the same: about seven of sixteen digits of the coefficients are then left.
+const worstCondition = 1e9
+
 // StratumSums are what the rows of one round add to a regression within strata, in one stratum: how many rows, and
 // over them Σy, Σx, Σxy for each predictor, and Σxx' for each pair of predictors (upper triangle, row by row).
 // Strata and rounds are numbered from 0.

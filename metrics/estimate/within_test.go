@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // withinRow is a row of a regression within strata.
@@ -32,25 +34,24 @@ func TestWithinFitAgreesWithOneColumnForEachStratum(t *testing.T) {
 	random := newRandom(4)
 	const strata, rounds = 4, 9
 	var rows []withinRow
-	var columns RegressionSums
-	for range 80 {
+	columns, ys := mat.NewDense(80, 2+strata, nil), mat.NewVecDense(80, nil)
+	for i := range 80 {
 		stratum, x, z := random.IntN(strata), random.NormFloat64(), random.NormFloat64()
 		y := 3*x - 2*z + 5*float64(stratum) + random.NormFloat64()
 		rows = append(rows, withinRow{stratum, random.IntN(rounds), y, []float64{x, z}})
-		predictors := []float64{x, z, 0, 0, 0}
-		if stratum > 0 {
-			predictors[1+stratum] = 1
-		}
-		columns.Add(y, predictors...)
+		columns.Set(i, 0, x)
+		columns.Set(i, 1, z)
+		columns.Set(i, 2+stratum, 1)
+		ys.SetVec(i, y)
 	}
-	want, ok := Coefficients([]RegressionSums{columns})
-	if !ok {
-		t.Fatal("not determined")
+	var want mat.VecDense // by gonum's QR
+	if err := want.SolveVec(columns, ys); err != nil {
+		t.Fatal(err)
 	}
 	got := FitWithinStrata(stratumSumsOf(rows), 2, rounds)
 	for j := range 2 {
-		if !near(got.Coefficients[j], want[1+j], 1e-10) {
-			t.Errorf("coefficient %d: %v, with columns %v", j, got.Coefficients[j], want[1+j])
+		if !near(got.Coefficients[j], want.AtVec(j), 1e-10) {
+			t.Errorf("coefficient %d: %v, with columns %v", j, got.Coefficients[j], want.AtVec(j))
 		}
 		var sum float64
 		for _, influence := range got.Influences[j] {
@@ -58,6 +59,45 @@ func TestWithinFitAgreesWithOneColumnForEachStratum(t *testing.T) {
 		}
 		if !near(sum, 0, 1e-12) {
 			t.Errorf("influences of coefficient %d add up to %v", j, sum)
+		}
+	}
+}
+
+// Published: NIST Statistical Reference Datasets, linear regression, Norris; data and certified slope from memory.
+func TestWithinFitAgreesWithNISTNorris(t *testing.T) {
+	norris := [][2]float64{ // y, x
+		{0.1, 0.2}, {338.8, 337.4}, {118.1, 118.2}, {888.0, 884.6}, {9.2, 10.1}, {228.1, 226.5}, {668.5, 666.3},
+		{998.5, 996.3}, {449.1, 448.6}, {778.9, 777.0}, {559.2, 558.2}, {0.3, 0.4}, {0.1, 0.6}, {778.1, 775.5},
+		{668.8, 666.9}, {339.3, 338.0}, {448.9, 447.5}, {10.8, 11.6}, {557.7, 556.0}, {228.3, 228.1}, {998.0, 995.8},
+		{888.8, 887.6}, {119.6, 120.2}, {0.3, 0.3}, {0.6, 0.3}, {557.6, 556.8}, {339.3, 339.1}, {888.0, 887.2},
+		{998.5, 999.0}, {778.9, 779.0}, {10.2, 11.1}, {117.6, 118.3}, {228.9, 229.2}, {668.4, 669.1}, {449.2, 448.9},
+		{0.2, 0.5},
+	}
+	var rows []withinRow
+	for _, row := range norris {
+		rows = append(rows, withinRow{0, 0, row[0], []float64{row[1]}})
+	}
+	if got := FitWithinStrata(stratumSumsOf(rows), 1, 1).Coefficients[0]; !near(got, 1.00211681802045, 1e-13) {
+		t.Errorf("slope %.15v, want 1.00211681802045", got)
+	}
+}
+
+// Published: Brownlee's stack loss data (Statistical Theory and Methodology, 1965), coefficients 0.7156, 1.2953 and
+// -0.1521 in many textbooks; data and figures from memory.
+func TestWithinFitAgreesWithStackLoss(t *testing.T) {
+	var rows []withinRow
+	for _, row := range [][4]float64{ // air flow, water temperature, acid, loss
+		{80, 27, 89, 42}, {80, 27, 88, 37}, {75, 25, 90, 37}, {62, 24, 87, 28}, {62, 22, 87, 18}, {62, 23, 87, 18},
+		{62, 24, 93, 19}, {62, 24, 93, 20}, {58, 23, 87, 15}, {58, 18, 80, 14}, {58, 18, 89, 14}, {58, 17, 88, 13},
+		{58, 18, 82, 11}, {58, 19, 93, 12}, {50, 18, 89, 8}, {50, 18, 86, 7}, {50, 19, 72, 8}, {50, 19, 79, 8},
+		{50, 20, 80, 9}, {56, 20, 82, 15}, {70, 20, 91, 15},
+	} {
+		rows = append(rows, withinRow{0, 0, row[3], row[:3]})
+	}
+	got := FitWithinStrata(stratumSumsOf(rows), 3, 1)
+	for i, want := range []float64{0.7156, 1.2953, -0.1521} {
+		if !near(got.Coefficients[i], want, 5e-5) {
+			t.Errorf("coefficient %d: %.4f, want %.4f", i, got.Coefficients[i], want)
 		}
 	}
 }
