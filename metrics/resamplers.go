@@ -20,10 +20,10 @@ type resamplerKey struct {
 	seed              uint64
 }
 
-// mostDraws are kept, at two bytes each; past that all are made anew when they
-// are asked for again. Cells of many long seasons have hundreds of numbers of
-// rounds between them, a hundred kilobytes and more each.
-const mostDraws = 8 << 20
+// mostHeld is how many bytes of draws are kept; past that all are made anew when
+// they are asked for again. Cells of many long seasons have hundreds of numbers
+// of rounds between them, a hundred kilobytes and more each.
+const mostHeld = 8 << 20
 
 var sharedResamplers struct {
 	sync.Mutex
@@ -37,11 +37,11 @@ func (r *resamplers) of(rounds int) *estimate.Resampler {
 	defer shared.Unlock()
 	made := shared.made[key]
 	if made == nil {
-		draws := 0
+		held := 0
 		for _, other := range shared.made {
-			draws += other.Draws()
+			held += other.Held()
 		}
-		if shared.made == nil || draws > mostDraws {
+		if shared.made == nil || held > mostHeld {
 			shared.made = map[resamplerKey]*estimate.Resampler{}
 		}
 		made = estimate.NewResampler(rounds, key.resamples, key.seed)

@@ -3,6 +3,7 @@ package estimate
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -46,7 +47,7 @@ type Resampler struct {
 	rounds, blocks, resamples int
 	seed                      uint64
 	drawn                     sync.Once
-	draws                     []uint16 // resamples rows of as many blocks as there are, once drawn
+	counts                    []uint8 // once drawn: of block after block, how often it is in each resample
 	held                      atomic.Int64
 }
 
@@ -69,8 +70,7 @@ func (r *Resampler) Ratio(num, den []float64, level float64) Interval {
 	}
 	s := scratches.Get().(*scratch)
 	defer scratches.Put(s)
-	s.replicates = r.replicates(s.replicates[:0], num, den)
-	return s.percentile(s.replicates, rounds, level)
+	return s.percentile(r.replicates(s, num, den), rounds, level)
 }
 
 // Mean returns the interval of the mean over rounds of one value per round. It is None under 5 rounds.
@@ -81,40 +81,50 @@ func (r *Resampler) Mean(values []float64, level float64) Interval {
 // Replicates returns sum(num)/sum(den) of each resample, in the order of the draws, so that replicates of figures of
 // the same player can be combined one by one; NaN where there is nothing to divide by. The caller owns the slice.
 func (r *Resampler) Replicates(num, den []float64) []float64 {
-	return r.replicates(make([]float64, 0, r.resamples), num, den)
+	s := scratches.Get().(*scratch)
+	defer scratches.Put(s)
+	return slices.Clone(r.replicates(s, num, den))
 }
 
-// replicates are appended to ratios.
-func (r *Resampler) replicates(ratios, num, den []float64) []float64 {
+// replicates are those of Replicates, in the scratch. They are added up block by block, not resample by resample: a
+// cell has nothing in most rounds, and these are passed over.
+func (r *Resampler) replicates(s *scratch, num, den []float64) []float64 {
 	num, den = r.inBlocks(num), r.inBlocks(den)
-	for resample := range r.resamples {
-		// Two running sums each: one alone would wait for its own last addition.
-		var numEven, numOdd, denEven, denOdd float64
-		draws := r.draw(resample)
-		for ; len(draws) >= 2; draws = draws[2:] {
-			even, odd := draws[0], draws[1]
-			numEven += num[even]
-			denEven += den[even]
-			numOdd += num[odd]
-			denOdd += den[odd]
+	s.above, s.below = zeros(s.above, r.resamples), zeros(s.below, r.resamples)
+	r.drawn.Do(r.draw)
+	for block, d := range den {
+		n := num[block]
+		if n == 0 && d == 0 {
+			continue
 		}
-		for _, last := range draws {
-			numEven += num[last]
-			denEven += den[last]
+		counts := r.counts[block*r.resamples:][:r.resamples]
+		above, below := s.above[:len(counts)], s.below[:len(counts)]
+		for resample, count := range counts {
+			// Each product is rounded on its own, so that machines with a fused multiply-add give the same bits.
+			above[resample] += float64(float64(count) * n)
+			below[resample] += float64(float64(count) * d)
 		}
-		ratio := math.NaN()
-		if total := denEven + denOdd; total != 0 {
-			ratio = (numEven + numOdd) / total
-		}
-		ratios = append(ratios, ratio)
 	}
-	return ratios
+	for resample, total := range s.below {
+		if total == 0 {
+			s.above[resample] = math.NaN()
+		} else {
+			s.above[resample] /= total
+		}
+	}
+	return s.above
+}
+
+func zeros(values []float64, n int) []float64 {
+	values = slices.Grow(values[:0], n)[:n]
+	clear(values)
+	return values
 }
 
 // scratch is the memory that an interval takes while it is drawn; a large squad has a hundred thousand of them.
 type scratch struct {
-	replicates []float64
-	selection  selection
+	above, below []float64 // sums of each resample
+	selection    selection
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
@@ -177,27 +187,20 @@ func expandedScore(rounds int, level float64) float64 {
 // expandedScores remembers what [expandedScore] has found: without it, Student's quantile was a twentieth of a large run.
 var expandedScores sync.Map
 
-// drawAll makes the draws.
-func (r *Resampler) drawAll() {
-	r.draws = make([]uint16, r.resamples*r.blocks)
+// draw makes the draws. Of at most 1,000 blocks none is drawn 256 times in a resample: the chance is under 1e-500.
+func (r *Resampler) draw() {
+	r.counts = make([]uint8, r.blocks*r.resamples)
 	random := newRandom(r.seed)
-	for i := range r.draws {
-		r.draws[i] = uint16(random.Uint32N(uint32(r.blocks)))
+	for resample := range r.resamples {
+		for range r.blocks {
+			r.counts[int(random.Uint32N(uint32(r.blocks)))*r.resamples+resample]++
+		}
 	}
-	r.held.Store(int64(len(r.draws)))
+	r.held.Store(int64(len(r.counts)))
 }
 
-// Draws is how many draws are held in memory, two bytes each.
-func (r *Resampler) Draws() int { return int(r.held.Load()) }
-
-// draw lists the blocks of one resample.
-func (r *Resampler) draw(resample int) []uint16 {
-	r.drawn.Do(r.drawAll)
-	return r.draws[resample*r.blocks : (resample+1)*r.blocks]
-}
-
-// block is the block that a round belongs to; with up to 1,000 rounds, its own.
-func (r *Resampler) block(round int) int { return round * r.blocks / r.rounds }
+// Held is how many bytes of draws are in memory.
+func (r *Resampler) Held() int { return int(r.held.Load()) }
 
 // inBlocks adds rounds up into blocks; with up to 1,000 rounds it returns its argument.
 func (r *Resampler) inBlocks(perRound []float64) []float64 {
@@ -207,7 +210,7 @@ func (r *Resampler) inBlocks(perRound []float64) []float64 {
 	}
 	perBlock := make([]float64, r.blocks)
 	for round, v := range perRound {
-		perBlock[r.block(round)] += v
+		perBlock[round*r.blocks/r.rounds] += v
 	}
 	return perBlock
 }

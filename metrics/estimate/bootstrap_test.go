@@ -61,11 +61,11 @@ func TestResamplerRepeatsItself(t *testing.T) {
 
 func TestNothingIsDrawnUntilItIsNeeded(t *testing.T) {
 	r := NewResampler(46, 2000, 9)
-	if r.Ratio(make([]float64, 46), make([]float64, 46), 0.9); r.draws != nil {
-		t.Errorf("%d draws for a figure that has no interval", len(r.draws))
+	if r.Ratio(make([]float64, 46), make([]float64, 46), 0.9); r.counts != nil {
+		t.Errorf("%d counts for a figure that has no interval", len(r.counts))
 	}
-	if r.Mean(ones(46), 0.9); len(r.draws) != 2000*46 {
-		t.Errorf("%d draws for a figure that has one", len(r.draws))
+	if r.Mean(ones(46), 0.9); len(r.counts) != 2000*46 {
+		t.Errorf("%d counts for a figure that has one", len(r.counts))
 	}
 }
 
@@ -126,8 +126,8 @@ func TestBlocksOfManyRoundsGiveTheSameInterval(t *testing.T) {
 	random := newRandom(4)
 	num, den := roundSums(random, 5003)
 	r := NewResampler(5003, 2000, 1)
-	if r.draw(0); len(r.draws) != 2000*blockLimit {
-		t.Fatalf("%d draws kept", len(r.draws))
+	if r.draw(); len(r.counts) != 2000*blockLimit {
+		t.Fatalf("%d counts kept", len(r.counts))
 	}
 	got := r.Ratio(num, den, 0.9)
 	// About 27,500 exponential values: standard error 1/√27,500 of their mean.
@@ -166,7 +166,7 @@ func TestRatioCoversRoundsThatDiffer(t *testing.T) {
 
 func BenchmarkDraw(b *testing.B) {
 	for b.Loop() {
-		NewResampler(46, 2000, 1).draw(0)
+		NewResampler(46, 2000, 1).draw()
 	}
 }
 

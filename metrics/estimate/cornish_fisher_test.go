@@ -160,7 +160,7 @@ func TestMeanIntervalOfManyRoundsIsTheBinomialOne(t *testing.T) {
 	}
 	r := NewResampler(len(values), 2000, 1)
 	got := r.Mean(values, 0.9)
-	if r.draws != nil {
+	if r.counts != nil {
 		t.Error("the interval was drawn")
 	}
 	exact := distuv.Binomial{N: float64(11 * len(values)), P: 0.5}
@@ -198,7 +198,7 @@ func TestExpandedIntervalsScaleAndShiftWithTheFigure(t *testing.T) {
 	if !near(got.Lo, -interval.Hi, 1e-12) || !near(got.Hi, -interval.Lo, 1e-12) {
 		t.Errorf("of the other sign: %v from %v", got, interval)
 	}
-	if r.draws != nil {
+	if r.counts != nil {
 		t.Error("an interval was drawn")
 	}
 }
@@ -211,7 +211,7 @@ func TestLinearIntervalsOfManyRoundsAreThoseOfTheMean(t *testing.T) {
 	}
 	r := NewResampler(150, 2000, 1)
 	got := r.Linear(5, influences, 150, 0.9)
-	if r.draws != nil {
+	if r.counts != nil {
 		t.Error("the interval was drawn")
 	}
 	for i := range influences {
@@ -243,8 +243,8 @@ func TestFewRoundsOutliersAndStepsAreDrawn(t *testing.T) {
 		{"a share, half of one try a round", coins, ones(150), true},
 	} {
 		r := NewResampler(150, 2000, 1)
-		if interval := r.Ratio(of.num, of.den, 0.9); interval.IsNone() || (r.draws != nil) != of.drawn {
-			t.Errorf("%s: %v, of %d draws", of.what, interval, len(r.draws))
+		if interval := r.Ratio(of.num, of.den, 0.9); interval.IsNone() || (r.counts != nil) != of.drawn {
+			t.Errorf("%s: %v, of %d draws", of.what, interval, len(r.counts))
 		}
 	}
 }
