@@ -32,14 +32,6 @@ func (p *puttRounds) add(round int32, made bool, gained float64) {
 	}
 }
 
-// join adds the rounds of another cell, moved up in the player's list.
-func (p *puttRounds) join(other puttRounds, moved int32) {
-	for _, putts := range other {
-		putts.round += moved
-		*p = append(*p, putts)
-	}
-}
-
 // inOrder are the putts in the order of the rounds' ranks, each round once.
 func (p puttRounds) inOrder(ranks []int32) puttRounds {
 	byRank := make(puttRounds, len(ranks))

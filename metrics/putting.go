@@ -10,13 +10,13 @@ import (
 )
 
 // Putting is one row of the table putting: the putts of a player from one
-// distance. Putts whose end is not known are left out; first putts are those of
+// distance. Putts whose length or end is not known are left out; first putts are those of
 // complete holes.
 type Putting struct {
 	Player           string  `col:"player" about:"player as named in the log, null when the log names none"`
 	FromFt           float64 `col:"from_ft" unit:"ft" about:"lower edge of the distance to the nearest tenth of a foot, included; null for all distances"`
 	ToFt             float64 `col:"to_ft" unit:"ft" about:"upper edge of the distance, not included; null for all distances, and for the last"`
-	N                int64   `col:"n" about:"putts whose end is known"`
+	N                int64   `col:"n" about:"putts whose length and end are known"`
 	NMade            int64   `col:"n_made" about:"of these, putts holed"`
 	Made             float64 `col:"made_share" unit:"share" about:"share of n that was holed"`
 	MadeLo           float64 `col:"made_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`
@@ -75,7 +75,7 @@ type puttPlayer struct {
 	tenths  puttTenths                            // see putting_model.go
 	holes   int64                                 // complete ones
 	taken   int64                                 // putts on these
-	unknown int64                                 // putts whose end is not known
+	unknown int64                                 // putts whose length or end is not known
 	noSlope int64                                 // putts without a slope
 	noBreak int64
 }
@@ -88,8 +88,8 @@ type puttSums struct {
 }
 
 // newPuttingFigures is an empty accumulator that holds putts against the shares
-// made of a baseline; nil, or a baseline without such shares, leaves out the
-// figures that need them.
+// made of a baseline; one without such shares leaves out the figures that need
+// them.
 func newPuttingFigures(options Options, table *baseline.Table) *PuttingFigures {
 	return &PuttingFigures{options: options, table: table, players: byPlayer[puttPlayer]{}}
 }
@@ -97,9 +97,6 @@ func newPuttingFigures(options Options, table *baseline.Table) *PuttingFigures {
 // madeShare is the baseline's share made from a distance in feet, NaN where it
 // has none.
 func (f *PuttingFigures) madeShare(feet float64) float64 {
-	if f.table == nil {
-		return math.NaN()
-	}
 	return f.table.MadeShare(feet / 3)
 }
 
@@ -127,11 +124,12 @@ func (f *PuttingFigures) addHole(player *puttPlayer, s *transform.Shots, hole in
 		if s.Class[row] != transform.Putt {
 			continue
 		}
-		if last := row+1 == to; last && !s.Holed[row] && math.IsNaN(s.FinishYd[row]) {
+		feet := puttFt(s, row)
+		if last := row+1 == to; math.IsNaN(feet) || last && !s.Holed[row] && math.IsNaN(s.FinishYd[row]) {
 			player.unknown++
+			first = false
 			continue
 		}
-		feet := puttFt(s, row)
 		step := rangeOf(feet, puttStepEdgesFt[:])
 		made := f.madeShare(feet)
 		player.putts[step].add(s, row, round, made)
@@ -154,8 +152,8 @@ func (c *puttSums) add(s *transform.Shots, row int, round int32, baselineMade fl
 	}
 }
 
-func (c *puttSums) merge(other *puttSums, moved int32) {
-	c.rounds.join(other.rounds, moved)
+func (c *puttSums) merge(other *puttSums) {
+	c.rounds = append(c.rounds, other.rounds...)
 	c.baselineMade.Merge(other.baselineMade)
 	c.baselineKnown = c.baselineKnown || other.baselineKnown
 }
@@ -168,7 +166,7 @@ func (f *PuttingFigures) Rows() []Putting {
 		draws := draws.ofPlayer(player.rounds)
 		var all puttSums
 		for step := range puttSteps {
-			all.merge(&player.putts[step], 0)
+			all.merge(&player.putts[step])
 		}
 		for step := -1; step < puttSteps; step++ {
 			sums := &all
@@ -220,7 +218,7 @@ func (f *PuttingFigures) warnings() (warnings []Warning) {
 		}
 		n := player.tenths.n()
 		if player.unknown > 0 {
-			warn("putting", "%d of %d putts are left out: where they finished is not known", player.unknown, player.unknown+n)
+			warn("putting", "%d of %d putts are left out: how long they were or where they finished is not known", player.unknown, player.unknown+n)
 		}
 		if player.noSlope > 0 {
 			warn("putting_ground", "%d of %d putts are not in the figures by slope: putt_slope is not written", player.noSlope, n)

@@ -78,7 +78,7 @@ func (f *PuttingFigures) GroundRows() []PuttingGround {
 		for ground, g := range puttGrounds {
 			var all puttSums
 			for step := range puttSteps {
-				all.merge(&player.grounds[ground][step], 0)
+				all.merge(&player.grounds[ground][step])
 			}
 			for step := -1; step < puttSteps; step++ {
 				sums := &all

@@ -33,7 +33,7 @@ import (
 // hundred honest putts.
 type PuttingModel struct {
 	Player          string  `col:"player" about:"player as named in the log, null when the log names none"`
-	N               int64   `col:"n" about:"putts over a foot whose end is known: the fit is to them"`
+	N               int64   `col:"n" about:"putts over a foot whose length and end are known: the fit is to them"`
 	StartLineDeg    float64 `col:"start_line_deg" unit:"deg" about:"standard deviation of the angle at which putts start off line, misread greens among it; where two pairs of line and pace fit best, the one nearer to usual putting; null where the putts do not tell line from pace"`
 	StartLineLoDeg  float64 `col:"start_line_lo_deg" unit:"deg" about:"lower end of its 90 % interval (profile likelihood)"`
 	StartLineHiDeg  float64 `col:"start_line_hi_deg" unit:"deg" about:"upper end of its 90 % interval"`
@@ -137,7 +137,7 @@ func (f *PuttingFigures) benchmark() (estimate.LineAndPacePutting, bool) {
 // distance counts as 1,000 putts, and what the model cannot follow, or rounded
 // shares hide, goes into the spread of the bins.
 func baselineModel(table *baseline.Table) (estimate.LineAndPacePutting, bool) {
-	if table == nil || math.IsNaN(table.MadeShare(1)) {
+	if math.IsNaN(table.MadeShare(1)) {
 		return estimate.LineAndPacePutting{}, false
 	}
 	const putts = 1000
