@@ -36,6 +36,15 @@ func (c *checker) compare(kept []int32) {
 	}
 }
 
+// penaltiesMissing remarks on strokes that finished out of play and cost nothing.
+func (c *checker) penaltiesMissing(kept []int32) {
+	for _, at := range kept {
+		if c.finishOf(at) == OutOfPlay && !(c.rows.number(penalty, int(at)) > 0) {
+			c.remark(at, "the ball finished out of play and no penalty is written; write it on this stroke if there was one")
+		}
+	}
+}
+
 // firstPutt counts the length of the first putt of a hole, by which a misread
 // unit shows.
 func (c *checker) firstPutt(kept []int32) {

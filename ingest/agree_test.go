@@ -18,6 +18,9 @@ func TestContradictionsAreNoted(t *testing.T) {
 		{"farther away after a penalty", "2026-05-31,1,4,1,tee,150,,1,,,,\n2026-05-31,1,4,2,rough,325,,,,,,\n2026-05-31,1,4,3,green,2,,,,,,\n", ""},
 		{"holed from afar", tee + ",,,\n2026-05-31,1,4,2,fairway,51,,,,,,\n",
 			"log.csv:3: hole 1 ends with a stroke from 51 yd, read as holed; write holed = yes to confirm, or add the shots that are missing"},
+		{"in the water for nothing", tee + ",water,,\n2026-05-31,1,4,2,rough,60,,,,,,\n2026-05-31,1,4,3,green,2,,,,,,\n",
+			"log.csv:2: the ball finished out of play and no penalty is written; write it on this stroke if there was one"},
+		{"in the water with a penalty", "2026-05-31,1,4,1,tee,350,,1,,water,,\n2026-05-31,1,4,2,rough,60,,,,,,\n2026-05-31,1,4,3,green,2,,,,,,\n", ""},
 		{"holed from near", tee + ",,,\n2026-05-31,1,4,2,fairway,50,,,,,,\n", ""},
 		{"holed from afar, and said so", tee + ",,,\n2026-05-31,1,4,2,fairway,120,,,,holed,,\n", ""},
 	} {

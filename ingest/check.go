@@ -124,6 +124,7 @@ func (c *checker) strokes(places []int32) {
 	}
 	c.settleLeft(kept)
 	c.compare(kept)
+	c.penaltiesMissing(kept)
 	c.firstPutt(kept)
 	if state == Sound {
 		c.lastPutt(kept[len(kept)-1])

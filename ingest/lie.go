@@ -126,6 +126,13 @@ func (l Lies) word(text string) (string, bool) {
 	return plain, false
 }
 
+// Spelling is a lie as written in the table's spelling, in plain form where no table
+// knows it.
+func (l Lies) Spelling(text string) string {
+	word, _ := l.word(text)
+	return word
+}
+
 func (l Lies) words() []string { return slices.Sorted(maps.Keys(l)) }
 
 // finishWords are what a log may write for where a stroke ended, beside the

@@ -89,7 +89,7 @@ func (f *AimFigures) Add(s *transform.Shots) {
 		first, end := s.RoundRowRange(round)
 		player, key := f.players.of(s.Player.At(first)), keyOf(s, first)
 		for row := first; row < end; row++ {
-			if s.AtGreen[row] && s.Band[row] >= 0 && !math.IsNaN(s.FinishYd[row]) {
+			if s.AtGreen[row] && s.Band[row] >= 0 && s.FinishKnown(row) {
 				player.round(len(f.options.BandsYd)-1, int(s.Band[row]), key).add(s, row)
 			}
 		}

@@ -3,7 +3,6 @@ package metrics
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"roundmill/ingest"
 	"roundmill/metrics/estimate"
@@ -33,7 +32,7 @@ type ApproachProximity struct {
 	Inside15ftShare  float64   `col:"inside_15ft_share" unit:"share" about:"share of n at rest 15 ft from the hole or nearer"`
 	Inside30ftShare  float64   `col:"inside_30ft_share" unit:"share" about:"share of n at rest 30 ft from the hole or nearer"`
 	StrokesGainedPer float64   `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained a shot"`
-	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over the rounds with such a shot)"`
+	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	StrokesGainedHi  float64   `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	LongMeanYd       float64   `col:"long_mean_yd" unit:"yd" about:"mean miss along the line of play, long is positive"`
 	LongSdYd         float64   `col:"long_sd_yd" unit:"yd" about:"standard deviation of the miss along the line of play"`
@@ -62,7 +61,8 @@ type ApproachFigures struct {
 }
 
 type approachCells struct {
-	cells map[approachCell]*approachSums
+	rounds roundList
+	cells  map[approachCell]*approachSums
 }
 
 type approachCell struct{ group, band int }
@@ -71,14 +71,8 @@ type approachSums struct {
 	n, penalty, green, near, far int64
 	feet                         estimate.Distribution
 	right, long                  estimate.Moments // misses
-	rounds                       []cellGain
-}
-
-// cellGain is the strokes gained of a cell in one round.
-type cellGain struct {
-	key    roundKey
-	n      int32
-	gained float64
+	gained                       roundSums        // strokes gained where known
+	atRest                       roundCount       // rounds with a shot at rest in play
 }
 
 func newApproachFigures(options Options) *ApproachFigures {
@@ -88,19 +82,18 @@ func newApproachFigures(options Options) *ApproachFigures {
 // Add adds the shots of a batch that played at the green and whose finish is
 // known.
 func (f *ApproachFigures) Add(s *transform.Shots) {
-	round := 0
-	for row := range s.N {
-		for round+1 < s.Rounds.Len() && int(s.Rounds.From[round+1]) <= row {
-			round++
-		}
-		if !s.AtGreen[row] || s.Band[row] < 0 || math.IsNaN(s.FinishYd[row]) {
-			continue
-		}
-		player := f.players.of(s.Player.At(row))
-		key := keyOf(s, int(s.Rounds.From[round]))
-		player.cell(approachCell{0, int(s.Band[row])}).add(s, row, key)
-		if group := lieGroupOf(s.Category[row]); group > 0 {
-			player.cell(approachCell{group, int(s.Band[row])}).add(s, row, key)
+	for round := range s.Rounds.Len() {
+		from, end := s.RoundRowRange(round)
+		player := f.players.of(s.Player.At(from))
+		place := player.rounds.add(keyOf(s, from))
+		for row := from; row < end; row++ {
+			if !s.AtGreen[row] || s.Band[row] < 0 || !s.FinishKnown(row) {
+				continue
+			}
+			player.cell(approachCell{0, int(s.Band[row])}).add(s, row, place)
+			if group := lieGroupOf(s.Category[row]); group > 0 {
+				player.cell(approachCell{group, int(s.Band[row])}).add(s, row, place)
+			}
 		}
 	}
 }
@@ -127,15 +120,26 @@ func (p *approachCells) cell(at approachCell) *approachSums {
 	return p.cells[at]
 }
 
-func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
+func (a *approachSums) add(s *transform.Shots, row int, round int32) {
 	a.n++
 	if s.Penalty[row] > 0 {
 		a.penalty++
-	} else if finish := s.FinishCategory[row]; finish == ingest.Green || finish == ingest.Holed {
+	} else {
+		a.addRest(s, row, round)
+	}
+	if gained := s.StrokesGained[row]; !math.IsNaN(gained) {
+		a.gained.add(round, gained, 0)
+	}
+}
+
+// addRest adds where a shot without a penalty finished.
+func (a *approachSums) addRest(s *transform.Shots, row int, round int32) {
+	if finish := s.FinishCategory[row]; finish == ingest.Green || finish == ingest.Holed {
 		a.green++
 	}
 	if feet := s.ProximityFt[row]; !math.IsNaN(feet) {
 		a.feet.Add(feet)
+		a.atRest.add(round)
 		if feet <= insideNearFt {
 			a.near++
 		}
@@ -149,14 +153,6 @@ func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
 	if long := s.LongYd[row]; !math.IsNaN(long) {
 		a.long.Add(long)
 	}
-	if gained := s.StrokesGained[row]; !math.IsNaN(gained) {
-		if last := len(a.rounds) - 1; last < 0 || a.rounds[last].key != key {
-			a.rounds = append(a.rounds, cellGain{key: key})
-		}
-		last := &a.rounds[len(a.rounds)-1]
-		last.n++
-		last.gained += gained
-	}
 }
 
 // Rows are the finished rows: players in order, lie groups, bands; cells
@@ -164,10 +160,11 @@ func (a *approachSums) add(s *transform.Shots, row int, key roundKey) {
 func (f *ApproachFigures) Rows() []ApproachProximity {
 	draws := resamplers{seed: f.options.Seed}
 	return rowsOf(f.players, func(name string, player *approachCells) (rows []ApproachProximity) {
+		draws := draws.ofPlayer(player.rounds)
 		for group := range lieGroups {
 			for band := range len(f.options.BandsYd) - 1 {
 				if sums := player.cells[approachCell{group, band}]; sums != nil {
-					row := sums.row(&draws)
+					row := sums.row(draws)
 					row.Player, row.LieGroup, row.Baseline = name, lieGroups[group], f.options.Baseline
 					row.BandFromYd, row.BandToYd = f.options.BandsYd[band], f.options.BandsYd[band+1]
 					rows = append(rows, row)
@@ -178,23 +175,23 @@ func (f *ApproachFigures) Rows() []ApproachProximity {
 	})
 }
 
-func (a *approachSums) row(draws *resamplers) ApproachProximity {
+func (a *approachSums) row(draws playerDraws) ApproachProximity {
 	share := func(k int64) float64 { return float64(k) / float64(a.n) }
 	median := estimate.None()
-	if len(a.rounds) >= leastRounds {
+	if a.atRest.n >= leastRounds {
 		median = a.feet.MedianInterval(Level)
 	}
-	row := ApproachProximity{
+	gained, ofGained := a.gained.inOrder(draws.ranks).mean(0, draws)
+	return ApproachProximity{
 		N: a.n, NPenalty: a.penalty, GreenShare: share(a.green),
 		MeanFt: a.feet.Mean(), MedianFt: a.feet.Quantile(0.5), MedianLoFt: median.Lo, MedianHiFt: median.Hi,
 		P10Ft: a.feet.Quantile(0.10), P25Ft: a.feet.Quantile(0.25), P75Ft: a.feet.Quantile(0.75), P90Ft: a.feet.Quantile(0.90),
 		Inside15ftShare: share(a.near), Inside30ftShare: share(a.far),
+		StrokesGainedPer: gained, StrokesGainedLo: ofGained.Lo, StrokesGainedHi: ofGained.Hi,
 		LongMeanYd: a.long.Mean(), LongSdYd: a.long.StandardDeviation(),
 		RightMeanYd: a.right.Mean(), RightSdYd: a.right.StandardDeviation(),
 		FinishesFt: a.feet.Values(),
 	}
-	row.StrokesGainedPer, row.StrokesGainedLo, row.StrokesGainedHi = a.gainPerShot(draws)
-	return row
 }
 
 // fewestNotReached is how many approaches from afar must have missed the green,
@@ -230,19 +227,4 @@ func (f *ApproachFigures) notReached(player *approachCells) (shots int64, fromYd
 		shots, fromYd = shots+sums.n, f.options.BandsYd[band]
 	}
 	return shots, fromYd
-}
-
-// gainPerShot is the mean strokes gained with its interval over the rounds that
-// have such a shot.
-func (a *approachSums) gainPerShot(draws *resamplers) (mean, lo, hi float64) {
-	slices.SortFunc(a.rounds, func(x, y cellGain) int { return x.key.compare(y.key) })
-	gained, n := make([]float64, len(a.rounds)), make([]float64, len(a.rounds))
-	var total, shots estimate.Sum
-	for i, round := range a.rounds {
-		gained[i], n[i] = round.gained, float64(round.n)
-		total.Add(gained[i])
-		shots.Add(n[i])
-	}
-	interval := draws.of(len(a.rounds)).Ratio(gained, n, Level)
-	return total.Value() / shots.Value(), interval.Lo, interval.Hi
 }

@@ -2,6 +2,7 @@ package metrics
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 )
@@ -55,5 +56,38 @@ func TestApproachesThatNeverReachTheGreenAreDoubted(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
 		}
+	}
+}
+
+// A ball in the water is a green missed, whether the player then drops or picks up.
+func TestAPenaltyCountsWhereThePlayerPicksUp(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole,penalty,holed,long_short,left_right,green_depth,green_width\n"
+	for hole := 1; hole <= 4; hole++ {
+		log += fmt.Sprintf("2026-05-01,%d,3,1,tee,150,,,%d,1,30,25\n2026-05-01,%d,3,2,green,20,,,,,,\n2026-05-01,%d,3,3,green,2,,,,,,\n", hole, hole, hole, hole)
+	}
+	log += "2026-05-01,5,3,1,tee,150,1,no,-30,9,,\n"
+	results := finished(t, []byte(log))
+	row := find(t, results.Approach, func(r ApproachProximity) bool { return r.LieGroup == AllLies })
+	if row.N != 5 || row.NPenalty != 1 || row.GreenShare != 0.8 {
+		t.Errorf("%+v", row)
+	}
+	mustBe(t, "long, without the ball in the water", row.LongMeanYd, 2.5)
+}
+
+// Five rounds have such a shot, one a finish in play: a median with no interval.
+func TestAMedianNeedsRoundsAtRest(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole,penalty\n"
+	for day := 1; day <= 5; day++ {
+		penalty := "1"
+		if day == 1 {
+			penalty = ""
+		}
+		for hole := 1; hole <= 6; hole++ {
+			log += fmt.Sprintf("2026-05-0%d,%d,3,1,tee,150,%s\n2026-05-0%d,%d,3,2,green,20,\n2026-05-0%d,%d,3,3,green,2,\n", day, hole, penalty, day, hole, day, hole)
+		}
+	}
+	row := find(t, finished(t, []byte(log)).Approach, func(r ApproachProximity) bool { return r.LieGroup == AllLies })
+	if row.N != 30 || row.MedianFt != 20 || !math.IsNaN(row.MedianLoFt) {
+		t.Errorf("%+v", row)
 	}
 }

@@ -1,7 +1,9 @@
 package metrics
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"roundmill/metrics/estimate"
 	"roundmill/transform"
@@ -24,7 +26,7 @@ type BetweenClubs struct {
 	Rounds       int64   `col:"rounds" about:"rounds of the player whose strokes are logged"`
 	N            int64   `col:"n" about:"approaches from clean lies, with any club, that asked for a distance in the middle half: plays_like_yd, else to_hole_yd, in whole yards"`
 	Gained       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained of these"`
-	GainedLo     float64 `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (Student)"`
+	GainedLo     float64 `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	GainedHi     float64 `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	NNear        int64   `col:"n_near" about:"approaches that asked for a distance in the rest of the gap, near either club"`
 	GainedNear   float64 `col:"near_strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained of these"`
@@ -36,37 +38,44 @@ type BetweenClubs struct {
 
 // askedFor are the strokes gained of approaches from clean lies by the whole
 // yards asked for.
-type askedFor map[int]*estimate.Moments
+type askedFor map[int]*roundSums
 
-func (a *askedFor) at(yards int) *estimate.Moments {
+func (a *askedFor) at(yards int) *roundSums {
 	if *a == nil {
 		*a = askedFor{}
 	}
 	if (*a)[yards] == nil {
-		(*a)[yards] = &estimate.Moments{}
+		(*a)[yards] = &roundSums{}
 	}
 	return (*a)[yards]
 }
 
-func (a *askedFor) add(s *transform.Shots, row int) {
+func (a *askedFor) add(s *transform.Shots, row int, round int32) {
 	yards := s.PlaysLikeYd[row]
 	if math.IsNaN(yards) {
 		yards = s.ToHoleYd[row]
 	}
 	if gained := s.StrokesGained[row]; !math.IsNaN(gained) && !math.IsNaN(yards) {
-		a.at(int(math.Floor(yards))).Add(gained)
+		a.at(int(math.Floor(yards))).add(round, gained, 0)
 	}
 }
 
-// within are the approaches whose whole yard has its middle between two
-// distances, the lower one included.
-func (a askedFor) within(fromYd, toYd float64) (gained estimate.Moments) {
-	for yards, at := range a {
-		if middle := float64(yards) + 0.5; middle >= fromYd && middle < toYd {
-			gained.Merge(*at)
+// where are the approaches the middle of whose whole yard is chosen, in the order
+// of the rounds, each round once.
+func (a askedFor) where(draws playerDraws, chosen func(yards float64) bool) roundSums {
+	byRank := make(roundSums, draws.rounds)
+	for _, yards := range slices.Sorted(maps.Keys(a)) {
+		if !chosen(float64(yards) + 0.5) {
+			continue
+		}
+		for _, sum := range *a[yards] {
+			rank := draws.ranks[sum.round]
+			byRank[rank].round = rank
+			byRank[rank].n += sum.n
+			byRank[rank].sums[0] += sum.sums[0]
 		}
 	}
-	return gained
+	return slices.DeleteFunc(byRank, func(sum roundSum) bool { return sum.n == 0 })
 }
 
 // BetweenRows are the finished rows of between_clubs: a row for each two
@@ -77,7 +86,7 @@ func (f *ClubYardageFigures) BetweenRows() []BetweenClubs {
 	for _, club := range clubs {
 		median[[2]string{club.Player, club.Club}] = club.MedianYd
 	}
-	var student studentIntervals
+	draws := resamplers{seed: f.options.Seed}
 	var rows []BetweenClubs
 	for _, club := range clubs {
 		if club.LongerClub == "" {
@@ -86,21 +95,22 @@ func (f *ClubYardageFigures) BetweenRows() []BetweenClubs {
 		player := f.players[club.Player]
 		shorter, longer := club.MedianYd, median[[2]string{club.Player, club.LongerClub}]
 		quarter := (longer - shorter) / 4
-		between := player.asked.within(shorter+quarter, longer-quarter)
-		if between.N() == 0 {
+		draws := draws.ofPlayer(player.rounds)
+		inMiddle := func(yards float64) bool { return yards >= shorter+quarter && yards < longer-quarter }
+		between := player.asked.where(draws, inMiddle)
+		if between.n() == 0 {
 			continue
 		}
-		near := player.asked.within(shorter, shorter+quarter)
-		near.Merge(player.asked.within(longer-quarter, longer))
+		near := player.asked.where(draws, func(yards float64) bool { return yards >= shorter && yards < longer && !inMiddle(yards) })
 		row := BetweenClubs{
 			Player: club.Player, ShorterClub: club.Club, LongerClub: club.LongerClub, FromYd: shorter + quarter, ToYd: longer - quarter,
-			Rounds: int64(len(player.rounds)), N: int64(between.N()), NNear: int64(near.N()), Baseline: f.options.Baseline,
+			Rounds: int64(len(player.rounds)), N: between.n(), NNear: near.n(), Baseline: f.options.Baseline,
 		}
-		row.Gained, row.GainedLo, row.GainedHi = student.mean(between)
-		var nearInterval estimate.Interval
-		row.GainedNear, nearInterval.Lo, nearInterval.Hi = student.mean(near)
-		row.Difference = row.Gained - row.GainedNear
-		difference := estimate.IndependentDifference(row.Gained, row.GainedNear, estimate.Interval{Lo: row.GainedLo, Hi: row.GainedHi}, nearInterval)
+		gained, ofGained := between.mean(0, draws)
+		gainedNear, ofNear := near.mean(0, draws)
+		row.Gained, row.GainedLo, row.GainedHi = withEnds(gained, ofGained)
+		row.GainedNear, row.Difference = gainedNear, gained-gainedNear
+		difference := estimate.IndependentDifference(gained, gainedNear, ofGained, ofNear)
 		row.DifferenceLo, row.DifferenceHi = difference.Lo, difference.Hi
 		rows = append(rows, row)
 	}

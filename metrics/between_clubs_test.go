@@ -52,8 +52,8 @@ func TestTheCostOfBeingBetweenClubsIsFound(t *testing.T) {
 	for i := range 30 {
 		left := []string{"2", "4", "6"}[i%3]
 		approaches = append(approaches,
-			fmt.Sprintf("fairway,150,8i,%s,green,0,,,,,", left), fmt.Sprintf("fairway,160,7i,%s,green,0,,,,,", left),
-			fmt.Sprintf("fairway,155,7i,%s,green,5,,,,%s,", left, []string{"", "1"}[i%2]))
+			fmt.Sprintf("fairway,150,8i,%s,green,0,,,,%s,", left, []string{"", "1"}[i/29]), fmt.Sprintf("fairway,160,7i,%s,green,0,,,,,", left),
+			fmt.Sprintf("fairway,155,7i,%s,green,5,,,,%s,", left, []string{"", "1"}[i/4%2]))
 	}
 	rows := yardagesOf(t, approachLog(approaches...)).BetweenRows()
 	if len(rows) != 1 || !(rows[0].DifferenceLo < -0.4 && rows[0].DifferenceHi > -0.6) || rows[0].DifferenceHi >= 0 {

@@ -14,17 +14,19 @@ import (
 type distances struct {
 	quantiles estimate.Distribution
 	moments   estimate.Moments
+	rounds    roundCount
 }
 
-func (d *distances) add(yards float64) {
+func (d *distances) add(round int32, yards float64) {
+	d.rounds.add(round)
 	d.quantiles.Add(max(0, yards))
 	d.moments.Add(yards)
 }
 
 // median is the median distance with its interval, which under five rounds is
 // none.
-func (d *distances) median(rounds int) (yards float64, interval estimate.Interval) {
-	if rounds < leastRounds {
+func (d *distances) median() (yards float64, interval estimate.Interval) {
+	if d.rounds.n < leastRounds {
 		return d.quantiles.Quantile(0.5), estimate.None()
 	}
 	return d.quantiles.Quantile(0.5), d.quantiles.MedianInterval(Level)

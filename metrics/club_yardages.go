@@ -16,16 +16,16 @@ import (
 // that the figures of a wedge take in both.
 //
 // The distance is the one gained along the line of play, so that a ball past
-// the hole has gone farther than to the hole: to_hole_yd + long_yd. Where wind
-// or slope is logged plays_like_yd stands for to_hole_yd, which is what the
-// club would have gone in still air on the level by the rule of thumb. Where
-// the miss is not logged, to_hole less what is left has to do, which is short
-// by about the size of the miss.
+// the hole has gone farther than to the hole: to_hole_yd + long_yd. Where the
+// miss is not logged, to_hole less what is left has to do, which is short by
+// about the size of the miss. Where wind or slope is logged the rule of thumb of
+// plays_like_yd makes of it what the club would have gone in still air on the
+// level.
 type ClubYardage struct {
 	Player     string  `col:"player" about:"player as named in the log, null when the log names none"`
 	Club       string  `col:"club" about:"club in one spelling"`
 	N          int64   `col:"n" about:"approaches with it from the tee of a par 3 or the fairway, without penalties, lay ups and getting out"`
-	NPlaysLike int64   `col:"n_plays_like" about:"of these, shots brought to still air and level ground, by plays_like_yd less to_hole_yd, because wind or slope is logged"`
+	NPlaysLike int64   `col:"n_plays_like" about:"of these, shots brought to still air and level ground, by the rule of plays_like_yd, because wind or slope is logged"`
 	NAlong     int64   `col:"n_along" about:"of these, shots whose distance along the line of play is known; the others are to_hole less what is left"`
 	MeanYd     float64 `col:"mean_yd" unit:"yd" about:"mean distance"`
 	SdYd       float64 `col:"sd_yd" unit:"yd" about:"standard deviation of the distance"`
@@ -67,9 +67,8 @@ type yardagePlayer struct {
 
 // clubYardage is the sums of one club.
 type clubYardage struct {
-	distances         distances
-	playsLike, along  int64
-	rounds, lastRound int32
+	distances        distances
+	playsLike, along int64
 }
 
 func newClubYardageFigures(options Options) *ClubYardageFigures {
@@ -86,7 +85,7 @@ func (f *ClubYardageFigures) Add(s *transform.Shots) {
 			if !asksForTheFlag(s, row) {
 				continue
 			}
-			player.asked.add(s, row)
+			player.asked.add(s, row, place)
 			if s.Penalty[row] == 0 {
 				player.addClub(s, row, place)
 				player.addControl(s, row, place)
@@ -109,14 +108,14 @@ func asksForTheFlag(s *transform.Shots, row int) bool {
 // level as far as wind and slope are logged (playsLike); along tells whether
 // the miss is known. It is NaN where nothing is.
 func goneYd(s *transform.Shots, row int) (yards float64, playsLike, along bool) {
-	from := s.ToHoleYd[row]
-	if plays := s.PlaysLikeYd[row]; !math.IsNaN(plays) {
-		from, playsLike = plays, true
-	}
+	yards = s.ToHoleYd[row] - s.FinishYd[row]
 	if long := s.LongYd[row]; !math.IsNaN(long) {
-		return from + long, playsLike, true
+		yards, along = s.ToHoleYd[row]+long, true
 	}
-	return from - s.FinishYd[row], playsLike, false
+	if plays := transform.PlaysLikeYd(yards, s.HeadwindMph[row], s.ElevationYd[row]); !math.IsNaN(plays) {
+		yards, playsLike = plays, true
+	}
+	return yards, playsLike, along
 }
 
 func (p *yardagePlayer) addClub(s *transform.Shots, row int, round int32) {
@@ -131,16 +130,12 @@ func (p *yardagePlayer) addClub(s *transform.Shots, row int, round int32) {
 		return
 	}
 	club := p.club(name)
-	club.distances.add(yards)
+	club.distances.add(round, yards)
 	if playsLike {
 		club.playsLike++
 	}
 	if along {
 		club.along++
-	}
-	if club.rounds == 0 || club.lastRound != round {
-		club.rounds++
-		club.lastRound = round
 	}
 }
 
@@ -177,7 +172,7 @@ func (f *ClubYardageFigures) Rows() []ClubYardage {
 }
 
 func (c *clubYardage) row() ClubYardage {
-	median, interval := c.distances.median(int(c.rounds))
+	median, interval := c.distances.median()
 	quantile := c.distances.quantiles.Quantile
 	unknown := math.NaN()
 	return ClubYardage{
@@ -198,12 +193,15 @@ func (row *ClubYardage) compare(sums *clubYardage, longer *ClubYardage) {
 	row.GapLoYd, row.GapHiYd = gap.Lo, gap.Hi
 	beyond := func(yards float64) (share float64, interval estimate.Interval) {
 		nearer := math.Round(sums.distances.quantiles.ShareWithin(yards) * float64(row.N))
-		return shareOverRounds(row.N-int64(nearer), row.N, int(sums.rounds))
+		return shareOverRounds(row.N-int64(nearer), row.N, int(sums.distances.rounds.n))
 	}
 	share, interval := beyond(longer.MedianYd)
 	fewest, _ := beyond(longer.MedianHiYd)
 	most, _ := beyond(longer.MedianLoYd)
 	row.Overlap = share
+	if math.IsNaN(longer.MedianLoYd) {
+		return
+	}
 	row.OverlapLo = max(0, share-math.Hypot(share-interval.Lo, share-fewest))
 	row.OverlapHi = min(1, share+math.Hypot(interval.Hi-share, most-share))
 }

@@ -42,7 +42,7 @@ func TestDistanceOfAnApproachByHand(t *testing.T) {
 		"fairway,150,7i,6,green,0,,10,,,":       165,               // 10 mph into the wind
 		"fairway,150,7i,6,green,0,,-10,4,,":     150*0.95 + 4,      // 10 mph down it, 4 yd up
 		"tee,150,7i,6,green,2,,,-6,,attack":     150 - 6 + 2,       // the tee of a par 3
-		"fairway,150,7i,160,rough,10,,5,,,":     150*(1+0.05) + 10, // a long way past
+		"fairway,150,7i,160,rough,10,,5,,,":     (150 + 10) * 1.05, // a long way past
 		"rough,150,7i,6,green,-4,,,,,":          math.NaN(),
 		"trees,150,7i,6,green,-4,,,,,":          math.NaN(),
 		"fairway,150,7i,6,green,-4,,,,1,":       math.NaN(),
@@ -104,6 +104,7 @@ func TestGapsAndOverlapsByHand(t *testing.T) {
 		mustBe(t, want.club+" gap", row.GapYd, want.gap)
 		mustBe(t, want.club+" overlap", row.Overlap, want.overlap)
 		mustBe(t, want.club+" interval of three rounds", row.GapLoYd, math.NaN())
+		mustBe(t, want.club+" interval beside a median without one", row.OverlapLo, math.NaN())
 	}
 	// Hyndman and Fan, definition 7, on 165 ... 174.
 	mustBe(t, "quartile", rows[1].P25Yd, 167.25)

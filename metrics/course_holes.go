@@ -103,7 +103,7 @@ func (f *CourseHoleFigures) Add(s *transform.Shots) {
 			player.unnamed += int64(s.Rounds.Holes[round])
 			continue
 		}
-		played := player.of(courseTees{s.Course.At(int(from)), s.Tees.At(int(from))})
+		played := player.of(courseTees{s.Course.At(int(from)), s.RoundTees(round)})
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < end; hole++ {
 			if !s.Holes.Complete[hole] {

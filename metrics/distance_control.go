@@ -116,5 +116,5 @@ func (r roundSums) spread(draws playerDraws) (sd float64, interval estimate.Inte
 		influences[round] = (squares[round]/total.Value() - count/n) / 2 * n / (n - z)
 	}
 	logarithm := draws.Linear(math.Log(sd*math.Sqrt(n/(n-z))), influences, len(r), Level)
-	return sd, estimate.Interval{Lo: math.Exp(logarithm.Lo), Hi: math.Exp(logarithm.Hi)}
+	return sd, estimate.Interval{Lo: min(sd, math.Exp(logarithm.Lo)), Hi: math.Exp(logarithm.Hi)}
 }

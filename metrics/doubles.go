@@ -162,7 +162,7 @@ func (f *DoubleFigures) warnings() (warnings []Warning) {
 	for _, name := range f.players.names() {
 		if n := f.players[name].unknown; n > 0 {
 			warnings = append(warnings, Warning{Figure: "double_shots", Player: name,
-				Text: fmt.Sprintf("doubles or worse with a stroke whose distance is not known, left out: %d", n)})
+				Text: fmt.Sprintf("doubles or worse with a stroke whose distance, or value by the baseline, is not known, left out: %d", n)})
 		}
 	}
 	return warnings

@@ -261,7 +261,7 @@ func TestAWarningSaysWhatItIsAbout(t *testing.T) {
 2026-05-31,70,120,1,4,3,green,3,putter
 `))
 	for figure, want := range map[string]string{
-		"tee_clubs":        "left or right is not known of 1 of 1 tee shots: left_right is not written, nor are positions",
+		"tee_clubs":        "left or right is not known of 1 of 1 tee shots: left_right is not written, nor are positions of ball and target",
 		"distance_control": "1 of 1 shots are left out of distance control: long_short is not written, nor are positions",
 		"wind_slope":       "1 of 1 shots at the green are left out of the figures by wind and slope: long_short is not written, nor are positions",
 		"miss_pattern":     "1 of 1 shots at the green are left out of the pattern of misses: long_short and left_right are not both written, nor are positions",

@@ -26,8 +26,8 @@ const (
 // GoalToPar is a round so many strokes over par, or fewer: 0 is par.
 func GoalToPar(strokes int) Goal { return Goal{goalToPar, strokes} }
 
-// GoalScore is a round in so many strokes, or fewer, over the 18 holes that the
-// player usually plays.
+// GoalScore is a round in so many strokes, or fewer: by holes over the 18 that the
+// player usually plays, by rounds whatever their par was.
 func GoalScore(strokes int) Goal { return Goal{goalScore, strokes} }
 
 // String is par, par with a sign and strokes, or a score.
@@ -49,6 +49,14 @@ func (g Goal) toPar(par int) int {
 		return g.target - par
 	}
 	return g.target
+}
+
+// above is how many strokes a round was above the goal.
+func (g Goal) above(round wholeRound) float64 {
+	if g.kind == goalScore {
+		return round.score - float64(g.target)
+	}
+	return round.overPar - float64(g.target)
 }
 
 // GoalChance is one row of the table goal: the chance that one player reaches
@@ -78,7 +86,7 @@ type GoalChance struct {
 	Par5s    int64   `col:"par_5s" about:"holes of par 5 among them"`
 	Par6s    int64   `col:"par_6s" about:"holes of par 6 among them"`
 	Par      int64   `col:"par" unit:"strokes" about:"par of the player's usual 18"`
-	Target   int64   `col:"target_to_par" unit:"strokes" about:"the goal over par"`
+	Target   int64   `col:"target_to_par" unit:"strokes" about:"the goal over par of the usual 18; by rounds a score is a score, whatever the par"`
 	ToPar    float64 `col:"to_par" unit:"strokes" about:"mean of a round over par"`
 	ToParLo  float64 `col:"to_par_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	ToParHi  float64 `col:"to_par_hi" unit:"strokes" about:"upper end of its 90 % interval"`

@@ -1,6 +1,8 @@
 package metrics
 
 import (
+	"math"
+
 	"roundmill/metrics/estimate"
 )
 
@@ -43,10 +45,13 @@ func (f *GoalFigures) ClassRows() []GoalClass {
 	return rowsOf(f.players, func(name string, player *goalRounds) (rows []GoalClass) {
 		o := player.outlook(f.goal, &draws)
 		gains := make([]classGain, len(player.rounds))
-		known := int64(0)
+		known, rounds := int64(0), 0 // with strokes gained
 		for i := range player.rounds {
 			gains[i] = player.rounds[i].classGain
 			known += int64(gains[i].holes)
+			if gains[i].holes > 0 {
+				rounds++
+			}
 		}
 		if known == 0 {
 			return nil
@@ -82,8 +87,12 @@ func (f *GoalFigures) ClassRows() []GoalClass {
 		}
 		for class := range rows {
 			row := &rows[class]
-			row.Gives, row.GivesLo, row.GivesHi = withEnds(gives[class], estimate.Percentile(givesDrawn[class], len(gains), Level))
-			row.Alone, row.AloneLo, row.AloneHi = withEnds(alone[class], estimate.Percentile(aloneDrawn[class], len(gains), Level))
+			row.Alone, row.AloneLo, row.AloneHi = withEnds(alone[class], estimate.Percentile(aloneDrawn[class], rounds, Level))
+			ofGives := estimate.Percentile(givesDrawn[class], rounds, Level)
+			if math.IsNaN(gives[class]) {
+				ofGives = estimate.None()
+			}
+			row.Gives, row.GivesLo, row.GivesHi = withEnds(gives[class], ofGives)
 		}
 		return rows
 	})

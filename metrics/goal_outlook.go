@@ -10,6 +10,7 @@ import (
 // outlook is what one player may score on 18 holes, by both methods of the
 // table goal.
 type outlook struct {
+	goal        Goal
 	target, par int                 // the goal over par; par of the usual 18
 	usual18     [highestPar + 1]int // holes of each par
 	holesPlayed int
@@ -19,13 +20,16 @@ type outlook struct {
 	drawnFrom int                  // how many rounds are resampled
 	meanDrawn []float64
 
-	rounds []float64 // complete rounds of 18 holes, over par
+	rounds []wholeRound // complete, of 18 holes
 }
+
+// wholeRound is a round as it was played.
+type wholeRound struct{ overPar, score float64 }
 
 // outlook adds up a player's rounds, at least one of them with a complete hole.
 func (g *goalRounds) outlook(goal Goal, draws *resamplers) *outlook {
 	g.sort()
-	o := &outlook{drawnFrom: len(g.rounds)}
+	o := &outlook{goal: goal, drawnFrom: len(g.rounds)}
 	o.usual18, o.holesPlayed = g.usual18()
 	for par, holes := range o.usual18 {
 		o.par += par * holes
@@ -33,7 +37,7 @@ func (g *goalRounds) outlook(goal Goal, draws *resamplers) *outlook {
 	o.target = goal.toPar(o.par)
 	for _, r := range g.rounds {
 		if r.complete18 {
-			o.rounds = append(o.rounds, r.overPar())
+			o.rounds = append(o.rounds, r.whole())
 		}
 	}
 	resampler := draws.of(len(g.rounds))
@@ -57,11 +61,12 @@ func (g *goalRounds) outlook(goal Goal, draws *resamplers) *outlook {
 	return o
 }
 
-func (r *goalRound) overPar() (strokes float64) {
+func (r *goalRound) whole() (round wholeRound) {
 	for _, hole := range r.scores {
-		strokes += float64(hole.toPar)
+		round.overPar += float64(hole.toPar)
+		round.score += float64(hole.par) + float64(hole.toPar)
 	}
-	return strokes
+	return round
 }
 
 // usual18 is how many of the player's usual 18 holes have each par: the shares
@@ -147,17 +152,18 @@ func (o *outlook) byHoles(gain float64) (chance, lo, hi float64) {
 func (o *outlook) byRounds(gain float64) (chance, lo, hi float64) {
 	whole := math.Floor(gain)
 	two := gain - whole
-	one, ofOne := o.reached(float64(o.target) + whole)
-	more, ofMore := o.reached(float64(o.target) + whole + 1)
+	one, ofOne := o.reached(whole)
+	more, ofMore := o.reached(whole + 1)
 	between := func(a, b float64) float64 { return (1-two)*a + two*b }
 	return between(one, more), between(ofOne.Lo, ofMore.Lo), between(ofOne.Hi, ofMore.Hi)
 }
 
-// reached is the share of rounds in so many strokes over par, or fewer.
-func (o *outlook) reached(strokes float64) (float64, estimate.Interval) {
+// reached is the share of rounds that reached the goal, or missed it by no more
+// than so many strokes.
+func (o *outlook) reached(by float64) (float64, estimate.Interval) {
 	reached := int64(0)
-	for _, overPar := range o.rounds {
-		if overPar <= strokes {
+	for _, round := range o.rounds {
+		if o.goal.above(round) <= by {
 			reached++
 		}
 	}
@@ -170,9 +176,11 @@ func (o *outlook) meanOfRounds(draws *resamplers) (mean, lo, hi, spread float64)
 		return math.NaN(), math.NaN(), math.NaN(), math.NaN()
 	}
 	var moments estimate.Moments
-	for _, overPar := range o.rounds {
-		moments.Add(overPar)
+	overPar := make([]float64, len(o.rounds))
+	for i, round := range o.rounds {
+		overPar[i] = round.overPar
+		moments.Add(round.overPar)
 	}
-	interval := draws.of(len(o.rounds)).Mean(o.rounds, Level)
+	interval := draws.of(len(o.rounds)).Mean(overPar, Level)
 	return moments.Mean(), interval.Lo, interval.Hi, moments.StandardDeviation()
 }

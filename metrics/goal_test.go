@@ -221,3 +221,52 @@ func TestGoalIntervalsHoldTheTruth(t *testing.T) {
 	}
 	checkCoverage(t, truth, 200, 4, func(seed uint64) map[string][3]float64 { return figures(homeSeason(t, seed, steady(), 46)) })
 }
+
+// Two of ten rounds took 75 strokes, on a course of par 70; the others 76, on one
+// of par 72.
+func TestAScoreIsAScoreWhateverThePar(t *testing.T) {
+	log := "date,course,hole,par,score\n"
+	for day := 1; day <= 10; day++ {
+		course, over := "Long example", 4
+		if day > 8 {
+			course, over = "Short example", 5
+		}
+		for hole := 1; hole <= 18; hole++ {
+			par := 4
+			if course == "Short example" && hole <= 2 {
+				par = 3
+			}
+			score := par
+			if hole > 18-over {
+				score++
+			}
+			log += fmt.Sprintf("2026-05-%02d,%s,%d,%d,%d\n", day, course, hole, par, score)
+		}
+	}
+	rounds := find(t, goalOf(t, []byte(log), GoalScore(75)).Rows(), func(r GoalChance) bool { return r.Method == ByRounds })
+	if rounds.N != 10 || rounds.Chance != 0.2 {
+		t.Errorf("%+v", rounds)
+	}
+	if toPar := find(t, goalOf(t, []byte(log), GoalToPar(4)).Rows(), func(r GoalChance) bool { return r.Method == ByRounds }); toPar.Chance != 0.8 {
+		t.Errorf("%+v", toPar)
+	}
+}
+
+// Five scorecards beside two rounds of strokes make no interval of strokes gained.
+func TestScorecardsMakeNoIntervalOfStrokes(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole,score\n"
+	for day := 1; day <= 7; day++ {
+		for hole := 1; hole <= 18; hole++ {
+			if day > 2 {
+				log += fmt.Sprintf("2026-05-0%d,%d,4,,,,%d\n", day, hole, 4+(hole+day)%3)
+				continue
+			}
+			log += fmt.Sprintf("2026-05-0%d,%d,4,1,tee,400,\n2026-05-0%d,%d,4,2,fairway,%d,\n2026-05-0%d,%d,4,3,green,20,\n2026-05-0%d,%d,4,4,green,2,\n", day, hole, day, hole, 150+hole, day, hole, day, hole)
+		}
+	}
+	for _, row := range goalOf(t, []byte(log), GoalScore(72)).ClassRows() {
+		if row.Rounds != 7 || row.N != 36 || !math.IsNaN(row.AloneLo) || !math.IsNaN(row.GivesLo) || !math.IsNaN(row.StrokesGainedLo) {
+			t.Errorf("%+v", row)
+		}
+	}
+}

@@ -72,15 +72,15 @@ func newHandicapFigures(Options) *HandicapFigures {
 func (f *HandicapFigures) Add(s *transform.Shots) {
 	for round, from := range s.Rounds.From {
 		r := handicapRound{
-			key: keyOf(s, int(from)), tees: s.Tees.At(int(from)),
-			courseRating: s.CourseRating[from], slopeRating: s.SlopeRating[from],
+			key: keyOf(s, int(from)), tees: s.RoundTees(round),
+			courseRating: s.Rounds.CourseRating[round], slopeRating: s.Rounds.SlopeRating[round],
 			logged: int(s.Rounds.HolesLogged[round]), complete: make([]handicapHole, 0, s.Rounds.Holes[round]),
 		}
 		first, end := s.Rounds.HoleRange(round, &s.Holes)
 		for hole := first; hole < end; hole++ {
 			if s.Holes.Complete[hole] {
 				row := s.Holes.From[hole]
-				r.complete = append(r.complete, handicapHole{int8(s.Par[row]), int8(s.Holes.Score[hole]), int8(s.StrokeIndex[row])})
+				r.complete = append(r.complete, handicapHole{int8(s.Par[row]), int8(s.Holes.Score[hole]), int8(s.StrokeIndexOf(hole))})
 			}
 		}
 		player := f.players.of(s.Player.At(int(from)))

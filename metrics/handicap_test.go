@@ -333,3 +333,20 @@ func TestRoundsThatDoNotCountAreListedWithTheReason(t *testing.T) {
 		t.Errorf("warnings %q", texts)
 	}
 }
+
+// A round begun on hole 10 has its rating on the first line that was written.
+func TestTheRatingMayStandOnAnyLineOfARound(t *testing.T) {
+	log := "date,course,tees,course_rating,slope_rating,hole,par,stroke_index,score\n"
+	for i := range 18 {
+		hole := 1 + (i+9)%18
+		tees, rating := "", ","
+		if i == 0 {
+			tees, rating = "white", "71.5,120"
+		}
+		log += fmt.Sprintf("2026-05-01,Example,%s,%s,%d,4,%d,5\n", tees, rating, hole, hole)
+	}
+	rows := finished(t, []byte(log)).Handicap
+	if len(rows) != 1 || rows[0].CourseRating != 71.5 || rows[0].Tees != "white" || rows[0].Note != "" {
+		t.Errorf("%+v", rows)
+	}
+}

@@ -34,7 +34,7 @@ func (a *loggedStroke) byLoss(b *loggedStroke) int {
 	return cmp.Or(cmp.Compare(a.gained, b.gained), a.key.compare(b.key), cmp.Compare(a.hole, b.hole), cmp.Compare(a.shot, b.shot))
 }
 
-// day is the date of a round as ISO 8601 writes it.
+// day is the date of a round.
 func (k roundKey) day() time.Time { return dayOf(k.date) }
 
 // dayOf is the day that is so many days after 1970-01-01.

@@ -75,14 +75,11 @@ func newMissPatternFigures(options Options) *MissPatternFigures {
 
 // Add adds the shots of a batch that played at the green from a yardage band.
 func (f *MissPatternFigures) Add(s *transform.Shots) {
-	for round, from := range s.Rounds.From {
-		player := f.players.of(s.Player.At(int(from)))
-		place := player.rounds.add(keyOf(s, int(from)))
-		end := s.N
-		if round+1 < s.Rounds.Len() {
-			end = int(s.Rounds.From[round+1])
-		}
-		for row := int(from); row < end; row++ {
+	for round := range s.Rounds.Len() {
+		from, end := s.RoundRowRange(round)
+		player := f.players.of(s.Player.At(from))
+		place := player.rounds.add(keyOf(s, from))
+		for row := from; row < end; row++ {
 			if !s.AtGreen[row] || s.Band[row] < 0 || s.Penalty[row] > 0 {
 				continue
 			}

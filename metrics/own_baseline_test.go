@@ -274,9 +274,9 @@ func TestALieOfOneRoundOnlyHasNoOwnBaseline(t *testing.T) {
 			t.Errorf("hole %d gains %v", hole, holes.StrokesGained[hole])
 		}
 	}
-	squad := newSquadFigures(Options{Baseline: "test"})
-	squad.Add(batches[0])
-	if warnings := squad.warnings(); len(warnings) != 1 || !strings.Contains(warnings[0].Text, "1 complete holes") {
+	scoring := newScoringFigures(Options{Baseline: "test"})
+	scoring.Add(batches[0])
+	if warnings := scoring.warnings(); len(warnings) != 1 || !strings.Contains(warnings[0].Text, "is not known: 1;") {
 		t.Errorf("warnings %v", warnings)
 	}
 }

@@ -208,7 +208,7 @@ func shrinkClass(all []playedCell, class transform.Class) {
 		means = append(means, row.PerShotRaw)
 		errors = append(errors, math.Sqrt((total*total+ofStroke)*(m-1)/(m-3))/n)
 	}
-	z := math.Sqrt2 * math.Erfinv(Level)
+	z := estimate.NormalReach(Level)
 	for i, shrunken := range estimate.Shrink(means, errors).Cells {
 		row := cells[i]
 		row.PerShot, row.ChanceBelow = shrunken.Mean, shrunken.ChanceBelowZero

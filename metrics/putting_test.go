@@ -66,7 +66,7 @@ func TestPuttingByHand(t *testing.T) {
 	mustBe(t, "three-putts from 30 ft", puttingRow(t, rows, 30).ThreePutt, 1)
 	mustBe(t, "three-putts", all.ThreePutt, 1.0/3)
 	mustBe(t, "interval of one round", all.MadeLo, math.NaN())
-	mustBe(t, "made by no baseline", puttingRow(t, puttingOf(t, puttedHoles("8"), nil).Rows(), 8).BaselineMade, math.NaN())
+	mustBe(t, "made by no baseline", puttingRow(t, puttingOf(t, puttedHoles("8"), &baseline.Table{}).Rows(), 8).BaselineMade, math.NaN())
 }
 
 func TestEveryFootOfAPuttComesBackWhole(t *testing.T) {
@@ -74,7 +74,7 @@ func TestEveryFootOfAPuttComesBackWhole(t *testing.T) {
 	for feet := 1; feet <= 54; feet++ {
 		holes = append(holes, fmt.Sprint(feet))
 	}
-	for _, row := range puttingOf(t, puttedHoles(holes...), nil).Rows() {
+	for _, row := range puttingOf(t, puttedHoles(holes...), &baseline.Table{}).Rows() {
 		want := row.ToFt - row.FromFt
 		switch {
 		case row.FromFt == 0:
@@ -91,7 +91,7 @@ func TestEveryFootOfAPuttComesBackWhole(t *testing.T) {
 }
 
 func TestAPuttWhoseEndIsNotKnownIsLeftOut(t *testing.T) {
-	figures := puttingOf(t, puttedHoles("8;3", "9,,,,,no"), nil)
+	figures := puttingOf(t, puttedHoles("8;3", "9,,,,,no"), &baseline.Table{})
 	if n := figures.Rows()[0].N; n != 2 {
 		t.Errorf("%d putts", n)
 	}
@@ -255,5 +255,19 @@ func TestAModelFarFromThePuttsTakenIsWarnedOf(t *testing.T) {
 	want := []Warning{{"putting_model", "Brevik Brindmoor", "the model of line and pace needs 32.8 putts a round where 32.0 were taken: what either would gain is off by as much"}}
 	if !slices.Equal(warnings, want) {
 		t.Errorf("%v", warnings)
+	}
+}
+
+// A hole may have the ball's positions and not its own: how long its putts are is then not known.
+func TestPuttsOfUnknownLengthAreLeftOut(t *testing.T) {
+	results := finished(t, []byte("date,hole,par,shot,lie,x,y,hole_x,hole_y\n"+
+		"2026-05-01,1,3,1,tee,0,0,0,150\n2026-05-01,1,3,2,green,0,145,0,150\n2026-05-01,1,3,3,green,0,149,0,150\n"+
+		"2026-05-01,2,3,1,tee,0,0,,\n2026-05-01,2,3,2,green,0,145,,\n2026-05-01,2,3,3,green,0,149,,\n"))
+	all := puttingRow(t, results.Putting, math.NaN())
+	if all.N != 2 || all.NFirst != 1 || results.PuttingModel[0].N != 2 {
+		t.Errorf("%+v", all)
+	}
+	if !slices.ContainsFunc(results.Warnings, func(w Warning) bool { return strings.HasPrefix(w.Text, "2 of 4 putts are left out") }) {
+		t.Errorf("%v", results.Warnings)
 	}
 }

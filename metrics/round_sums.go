@@ -30,6 +30,16 @@ func (l roundList) ranks() []int32 {
 	return ranks
 }
 
+// A roundCount is how many rounds have a stroke of one cell.
+type roundCount struct{ n, last int32 }
+
+// add adds a stroke of the round that is being added.
+func (c *roundCount) add(round int32) {
+	if c.n == 0 || c.last != round {
+		c.n, c.last = c.n+1, round
+	}
+}
+
 // roundSums are two sums over the strokes of one cell, round by round, with the
 // number of strokes: what an interval over rounds is drawn from.
 type roundSums []roundSum
@@ -91,6 +101,24 @@ func (r roundSums) values(which, rounds int) []float64 {
 // sums in order, with its interval by the bootstrap over rounds.
 func (r roundSums) mean(which int, draws playerDraws) (mean float64, interval estimate.Interval) {
 	return ratioOverRounds(r.values(which, draws.rounds), r.counts(draws.rounds), draws.from)
+}
+
+// share is the first (0) or second (1) sums as a share of the strokes, each of
+// which adds 0 or 1, with Wilson's interval.
+func (r roundSums) share(which int) (share float64, interval estimate.Interval) {
+	k := 0.0
+	for i := range r {
+		k += r[i].sums[which]
+	}
+	return shareOverRounds(int64(k), r.n(), len(r))
+}
+
+// indicator is 1 for what is so.
+func indicator(so bool) float64 {
+	if so {
+		return 1
+	}
+	return 0
 }
 
 // playerDraws are the resamples of all rounds of one player, and the ranks that

@@ -239,7 +239,7 @@ func (f *ScoringFigures) warnings() (warnings []Warning) {
 		}
 		if unknown > 0 {
 			warnings = append(warnings, Warning{Figure: "strokes gained", Player: name,
-				Text: fmt.Sprintf("complete holes with a stroke whose distance is not known: %d; they count in scores, not in strokes gained or, without a length, by length", unknown)})
+				Text: fmt.Sprintf("complete holes with a stroke whose distance, or value by the baseline, is not known: %d; they count in scores, not in strokes gained or, without a length, by length", unknown)})
 		}
 	}
 	return warnings

@@ -137,10 +137,9 @@ func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Sea
 		}
 		return sum
 	}
-	day := func(days int32) time.Time { return time.Unix(int64(days)*24*60*60, 0).UTC() }
 	s := Season{
 		Player: player, Rounds: int64(len(rounds)), BestToPar: math.NaN(),
-		From: day(rounds[0].key.date), To: day(rounds[len(rounds)-1].key.date),
+		From: rounds[0].key.day(), To: rounds[len(rounds)-1].key.day(),
 		Holes:           total(func(r *roundScore) int32 { return r.holes }),
 		HolesIncomplete: total(func(r *roundScore) int32 { return r.incomplete }),
 		Shots:           total(func(r *roundScore) int32 { return r.shots }),
@@ -175,9 +174,6 @@ func seasonOf(player string, rounds []roundScore, draws *estimate.Resampler) Sea
 	}
 	interval := draws.Ratio(toPar, eighteens, Level)
 	s.ToParLo, s.ToParHi = interval.Lo, interval.Hi
-	if s.Holes == 0 {
-		s.ToPar, s.Score = math.NaN(), math.NaN()
-	}
 	return s
 }
 

@@ -26,7 +26,7 @@ import (
 // Mean strokes beside expected strokes are free of this.
 type ShortGame struct {
 	Player          string  `col:"player" about:"player as named in the log, null when the log names none"`
-	Lie             string  `col:"lie" about:"all, or the lie as written"`
+	Lie             string  `col:"lie" about:"all, or the lie in the spelling of the lie table"`
 	FromYd          float64 `col:"from_yd" unit:"yd" about:"lower edge of the distance, included; null for all distances"`
 	ToYd            float64 `col:"to_yd" unit:"yd" about:"upper edge of the distance, not included (50 yd itself is); null for all distances, and beyond 50 yd"`
 	N               int64   `col:"n" about:"complete holes whose first short-game stroke was played from there"`
@@ -86,11 +86,12 @@ type ShortGameFigures struct {
 }
 
 type shortPlayer struct {
-	rounds     roundList
-	lies       map[string]*[shortSteps]shortSums
-	sided      [shortSteps][2]roundSums // see short_sided.go
-	sideKnown  int64                    // missed greens of which it is known whether they were short-sided
-	sideMissed int64                    // missed greens of which it is not
+	rounds      roundList
+	lies        map[string]*[shortSteps]shortSums
+	sided       sidedSums // strokes to hole out, see short_sided.go
+	sidedGained sidedSums // strokes gained from there to the hole, where known
+	sideKnown   int64     // missed greens of which it is known whether they were short-sided
+	sideMissed  int64     // missed greens of which it is not
 }
 
 // shortSums are the sums of one lie and distance.
@@ -128,7 +129,7 @@ func (p *shortPlayer) addHole(s *transform.Shots, hole int, round int32) {
 			continue
 		}
 		step := shortStep(s.ToHoleYd[row])
-		for _, lie := range [...]string{AnyLie, s.Lie.At(row)} {
+		for _, lie := range [...]string{AnyLie, s.LieSpelled.At(row)} {
 			steps := p.lie(lie)
 			for _, place := range [...]int{0, step} {
 				steps[place].add(s, row, to, round, s.Holes.UpAndDown[hole] == transform.Yes)

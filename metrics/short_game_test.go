@@ -1,6 +1,7 @@
 package metrics
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -114,10 +115,8 @@ func TestImpliedShareHeldAgainstAKnownShare(t *testing.T) {
 
 const sidedHeader = "date,hole,par,shot,lie,to_hole,left_right,long_short,pin_side,pin_depth,finish_lie\n"
 
-// By hand: from 10 to 20 yd short-sided 3 and 2 strokes, otherwise 2 and 2
-// (difference 1/2, weight 1); from 20 to 30 yd short-sided 4, otherwise 3 and 2
-// (difference 3/2, weight 2/3): (1/2 + 1) / (5/3) = 0.9.
-func TestCostOfBeingShortSidedByHand(t *testing.T) {
+// sidedLog are nine greens missed.
+func sidedLog() []byte {
 	log, hole := sidedHeader, 0
 	line := func(shot int, rest string) {
 		log += "2026-05-31," + string(rune('0'+hole/10)) + string(rune('0'+hole%10)) + ",3," + string(rune('0'+shot)) + "," + rest + "\n"
@@ -140,7 +139,14 @@ func TestCostOfBeingShortSidedByHand(t *testing.T) {
 	miss(leftOfRight, "29", 2)
 	miss(leftOfRight, "35", 2) // no short-sided miss to compare with
 	miss("9,0,,,", "15", 2)    // nobody wrote where the hole was cut
-	figures := shortGameOf(t, []byte(log))
+	return []byte(log)
+}
+
+// By hand: from 10 to 20 yd short-sided 3 and 2 strokes, otherwise 2 and 2
+// (difference 1/2, weight 1); from 20 to 30 yd short-sided 4, otherwise 3 and 2
+// (difference 3/2, weight 2/3): (1/2 + 1) / (5/3) = 0.9.
+func TestCostOfBeingShortSidedByHand(t *testing.T) {
+	figures := shortGameOf(t, sidedLog())
 	rows := figures.SidedRows()
 	if len(rows) != 3 {
 		t.Fatalf("%+v", rows)
@@ -161,4 +167,34 @@ func TestCostOfBeingShortSidedByHand(t *testing.T) {
 	if warnings := figures.warnings(); len(warnings) != 1 || !strings.Contains(warnings[0].Text, "1 of 9 missed greens") {
 		t.Errorf("warnings %v", warnings)
 	}
+}
+
+func TestALieIsOneLieHoweverItIsSpelled(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole\n"
+	for i, lie := range []string{"bunker", "Bunker", "BUNKERS", "sand"} {
+		log += fmt.Sprintf("2026-05-01,%d,3,1,tee,150\n2026-05-01,%d,3,2,%s,15\n2026-05-01,%d,3,3,green,5\n", i+1, i+1, lie, i+1)
+	}
+	n := map[string]int64{}
+	for _, row := range finished(t, []byte(log)).ShortGame {
+		if math.IsNaN(row.FromYd) {
+			n[row.Lie] = row.N
+		}
+	}
+	if len(n) != 3 || n[AnyLie] != 4 || n["bunker"] != 3 || n["sand"] != 1 {
+		t.Errorf("%v", n)
+	}
+}
+
+// What the baseline does not know of one stroke is left out, and no more.
+func TestShortSidedBesideAStrokeOfUnknownValue(t *testing.T) {
+	figures := newShortGameFigures(Options{Baseline: "test"})
+	for _, batch := range enriched(t, sidedLog()) {
+		batch.ExpectedBefore[1] = math.NaN() // the first, short-sided at 15 yd
+		figures.Add(batch)
+	}
+	all := figures.SidedRows()[0]
+	mustBe(t, "cost", all.Cost, 0.9)
+	near := (2.39 - 2) - ((2.465-2)+(2.34-2))/2
+	far := (2.59 - 4) - ((2.645-3)+(2.689-2))/2
+	mustBe(t, "strokes gained", all.StrokesGained, (near+far)/2)
 }

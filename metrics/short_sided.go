@@ -1,6 +1,8 @@
 package metrics
 
 import (
+	"math"
+
 	"roundmill/metrics/estimate"
 	"roundmill/transform"
 )
@@ -28,7 +30,11 @@ type ShortSided struct {
 	Baseline        string  `col:"baseline" about:"what strokes gained are measured against"`
 }
 
-// Sides of shortPlayer.sided.
+// sidedSums are sums over strokes that follow a missed green, by the distance left
+// and whether it was missed on the short side.
+type sidedSums [shortSteps][2]roundSums
+
+// Sides of sidedSums.
 const (
 	notShortSided = 0
 	isShortSided  = 1
@@ -53,7 +59,11 @@ func (p *shortPlayer) addSided(s *transform.Shots, hole int, round int32) {
 			side = isShortSided
 		}
 		strokes := float64(strokesToHoleOut(s, next, to))
-		p.sided[shortStep(s.ToHoleYd[next])][side].add(round, strokes, s.ExpectedBefore[next]-strokes)
+		step := shortStep(s.ToHoleYd[next])
+		p.sided[step][side].add(round, strokes, 0)
+		if expected := s.ExpectedBefore[next]; !math.IsNaN(expected) {
+			p.sidedGained[step][side].add(round, expected-strokes, 0)
+		}
 	}
 }
 
@@ -63,19 +73,18 @@ func (f *ShortGameFigures) SidedRows() []ShortSided {
 	draws := resamplers{seed: f.options.Seed}
 	return rowsOf(f.players, func(name string, player *shortPlayer) (rows []ShortSided) {
 		draws := draws.ofPlayer(player.rounds)
-		var all likeForLike
-		for step := 1; step < shortSteps; step++ {
-			all = append(all, [2]roundSums{player.sided[step][notShortSided].inOrder(draws.ranks), player.sided[step][isShortSided].inOrder(draws.ranks)})
-		}
+		strokes, gained := player.sided.inOrder(draws), player.sidedGained.inOrder(draws)
 		for step := range shortSteps {
-			strata := all
-			if step > 0 {
-				strata = all[step-1 : step]
+			ofStep := func(all likeForLike) likeForLike {
+				if step > 0 {
+					all = all[step-1 : step]
+				}
+				return all.shared()
 			}
-			if strata = strata.shared(); len(strata) == 0 {
+			if len(ofStep(strokes)) == 0 {
 				continue
 			}
-			row := sidedRow(strata, draws)
+			row := sidedRow(ofStep(strokes), ofStep(gained), draws)
 			row.Player, row.Baseline = name, f.options.Baseline
 			row.FromYd, row.ToYd = shortStepYd(step)
 			rows = append(rows, row)
@@ -84,7 +93,15 @@ func (f *ShortGameFigures) SidedRows() []ShortSided {
 	})
 }
 
-func sidedRow(strata likeForLike, draws playerDraws) ShortSided {
+// inOrder are the sums of every distance, one after the other.
+func (s *sidedSums) inOrder(draws playerDraws) (all likeForLike) {
+	for step := 1; step < shortSteps; step++ {
+		all = append(all, [2]roundSums{s[step][notShortSided].inOrder(draws.ranks), s[step][isShortSided].inOrder(draws.ranks)})
+	}
+	return all
+}
+
+func sidedRow(strata, ofGained likeForLike, draws playerDraws) ShortSided {
 	n := strata.n()
 	mean := func(side int) float64 {
 		var strokes estimate.Sum
@@ -96,10 +113,10 @@ func sidedRow(strata likeForLike, draws playerDraws) ShortSided {
 		return strokes.Value() / float64(n[side])
 	}
 	cost, ofCost := strata.difference(0, draws)
-	gained, ofGained := strata.difference(1, draws)
+	gained, gainedInterval := ofGained.difference(0, draws)
 	return ShortSided{
 		N: n[isShortSided], NOther: n[notShortSided], Strokes: mean(isShortSided), StrokesOther: mean(notShortSided),
 		Cost: cost, CostLo: ofCost.Lo, CostHi: ofCost.Hi,
-		StrokesGained: gained, StrokesGainedLo: ofGained.Lo, StrokesGainedHi: ofGained.Hi,
+		StrokesGained: gained, StrokesGainedLo: gainedInterval.Lo, StrokesGainedHi: gainedInterval.Hi,
 	}
 }

@@ -225,20 +225,14 @@ func (t *tellsApart) clearly(a, b *SquadPlayer) int {
 	return 0
 }
 
-// warnings counts the holes that have no strokes gained, and names the players
-// who are not ranked.
+// warnings names the players who are not ranked.
 func (f *SquadFigures) warnings() (warnings []Warning) {
 	for _, name := range f.players.names() {
-		var rounds, unrated int
+		rounds := 0
 		for _, r := range f.players[name].rounds {
-			unrated += int(r.holes - r.rated - r.cards)
 			if r.rated > 0 {
 				rounds++
 			}
-		}
-		if unrated > 0 {
-			warnings = append(warnings, Warning{Figure: "strokes gained", Player: name,
-				Text: fmt.Sprintf("%d complete holes with a stroke that the baseline does not know are left out", unrated)})
 		}
 		if rounds < leastRounds && f.options.playersOfLog(len(f.players)) > 1 {
 			warnings = append(warnings, Warning{Figure: "squad", Player: name,

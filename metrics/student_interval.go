@@ -11,7 +11,8 @@ import (
 type studentIntervals struct{ t map[int]float64 }
 
 // mean is a mean over plays, one a round, with Student's interval, mean ± t s/√n
-// with n - 1 degrees of freedom, which is left out under leastRounds plays.
+// with n - 1 degrees of freedom, which is left out under leastRounds plays, and
+// where all plays are the same: they do not say how far another would be off.
 func (s *studentIntervals) mean(plays interface {
 	N() int
 	Mean() float64
@@ -19,7 +20,8 @@ func (s *studentIntervals) mean(plays interface {
 }) (mean, lo, hi float64) {
 	mean = plays.Mean()
 	n := plays.N()
-	if n < leastRounds {
+	spread := plays.StandardDeviation()
+	if n < leastRounds || spread == 0 {
 		return mean, math.NaN(), math.NaN()
 	}
 	if s.t == nil {
@@ -28,6 +30,6 @@ func (s *studentIntervals) mean(plays interface {
 	if s.t[n] == 0 {
 		s.t[n] = distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile((1 + Level) / 2)
 	}
-	reach := s.t[n] * plays.StandardDeviation() / math.Sqrt(float64(n))
+	reach := s.t[n] * spread / math.Sqrt(float64(n))
 	return mean, mean - reach, mean + reach
 }

@@ -29,7 +29,7 @@ type TeeClub struct {
 	PenaltyShare     float64 `col:"penalty_share" unit:"share" about:"share of n that cost a penalty"`
 	PenaltyLo        float64 `col:"penalty_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`
 	PenaltyHi        float64 `col:"penalty_share_hi" unit:"share" about:"upper end of its 90 % interval"`
-	NSide            int64   `col:"n_side_known" about:"of n, strokes whose miss to the side is logged, with a penalty or without"`
+	NSide            int64   `col:"n_side_known" about:"of n, strokes whose miss to the side of the target is known, with a penalty or without: from left_right, or from positions and aim_left_right"`
 	LeftShare        float64 `col:"left_15yd_share" unit:"share" about:"share of these that missed the target by more than 15 yd to the left"`
 	LeftLo           float64 `col:"left_15yd_share_lo" unit:"share" about:"lower end of its 90 % interval (Wilson)"`
 	LeftHi           float64 `col:"left_15yd_share_hi" unit:"share" about:"upper end of its 90 % interval"`
@@ -61,9 +61,10 @@ type teePlayer struct {
 
 // teeClub is the sums of one club.
 type teeClub struct {
-	penalties, fairwaysKnown, fairways, sides, left, right int64
-
+	penalties int64
 	distances distances
+	fairways  roundSums             // hit, of those of which it is known
+	sides     roundSums             // far left and far right, of those of which the miss is known
 	strokes   roundSums             // strokes gained where known, and how often they are
 	holes     map[teeHole]roundSums // see tee_club_differences.go
 }
@@ -111,44 +112,24 @@ func (p *teePlayer) club(name string) *teeClub {
 }
 
 func (c *teeClub) add(s *transform.Shots, row int, round int32) {
-	finish := s.FinishCategory[row]
-	switch {
+	switch finish := s.FinishCategory[row]; {
 	case s.Penalty[row] > 0:
 		c.penalties++
-		c.fairwaysKnown++
+		c.fairways.add(round, 0, 0)
 	case finish != ingest.NoCategory:
-		c.fairwaysKnown++
-		if finish == ingest.Fairway || finish == ingest.Green || finish == ingest.Holed {
-			c.fairways++
-		}
+		c.fairways.add(round, indicator(finish == ingest.Fairway || finish == ingest.Green || finish == ingest.Holed), 0)
 	}
 	if yards := s.ToHoleYd[row] - s.FinishYd[row]; s.Penalty[row] == 0 && !math.IsNaN(yards) {
-		c.distances.add(yards)
+		c.distances.add(round, yards)
 	}
-	if right := fromTargetYd(s.RightYd[row], s.AimRightYd[row]); !math.IsNaN(right) {
-		c.sides++
-		switch {
-		case right < -wideYd:
-			c.left++
-		case right > wideYd:
-			c.right++
-		}
+	if right := s.RightOfTargetYd(row); !math.IsNaN(right) {
+		c.sides.add(round, indicator(right < -wideYd), indicator(right > wideYd))
 	}
 	if gained := s.StrokesGained[row]; math.IsNaN(gained) {
 		c.strokes.add(round, 0, 0)
 	} else {
 		c.strokes.add(round, gained, 1)
 	}
-}
-
-// fromTargetYd is a miss from the target, given the miss from the hole and the
-// target's place, NaN where the log has none; to the thousandth, because what
-// was added does not always come off whole.
-func fromTargetYd(fromHole, aim float64) float64 {
-	if math.IsNaN(aim) {
-		return fromHole
-	}
-	return math.Round(1000*(fromHole-aim)) / 1000
 }
 
 // Rows are the finished rows: players in order, longest clubs first.
@@ -171,21 +152,20 @@ func (p *teePlayer) longestFirst() []string {
 
 func (c *teeClub) row(draws playerDraws) TeeClub {
 	strokes := c.strokes.inOrder(draws.ranks)
-	rounds := len(strokes)
-	median, ofMedian := c.distances.median(rounds)
-	fairway, ofFairway := shareOverRounds(c.fairways, c.fairwaysKnown, rounds)
-	penalty, ofPenalty := shareOverRounds(c.penalties, strokes.n(), rounds)
-	left, ofLeft := shareOverRounds(c.left, c.sides, rounds)
-	right, ofRight := shareOverRounds(c.right, c.sides, rounds)
+	median, ofMedian := c.distances.median()
+	fairway, ofFairway := c.fairways.share(0)
+	penalty, ofPenalty := shareOverRounds(c.penalties, strokes.n(), len(strokes))
+	left, ofLeft := c.sides.share(0)
+	right, ofRight := c.sides.share(1)
 	gained, ofGained := ratioOverRounds(strokes.values(0, draws.rounds), strokes.values(1, draws.rounds), draws.from)
 	return TeeClub{
 		N: strokes.n(), NDistance: int64(c.distances.moments.N()),
 		MedianYd: median, MedianLoYd: ofMedian.Lo, MedianHiYd: ofMedian.Hi,
 		P10Yd: c.distances.quantiles.Quantile(0.10), P90Yd: c.distances.quantiles.Quantile(0.90),
 		MeanYd: c.distances.moments.Mean(), SdYd: c.distances.moments.StandardDeviation(),
-		NFairway: c.fairwaysKnown, FairwayShare: fairway, FairwayLo: ofFairway.Lo, FairwayHi: ofFairway.Hi,
+		NFairway: c.fairways.n(), FairwayShare: fairway, FairwayLo: ofFairway.Lo, FairwayHi: ofFairway.Hi,
 		PenaltyShare: penalty, PenaltyLo: ofPenalty.Lo, PenaltyHi: ofPenalty.Hi,
-		NSide: c.sides, LeftShare: left, LeftLo: ofLeft.Lo, LeftHi: ofLeft.Hi,
+		NSide: c.sides.n(), LeftShare: left, LeftLo: ofLeft.Lo, LeftHi: ofLeft.Hi,
 		RightShare: right, RightLo: ofRight.Lo, RightHi: ofRight.Hi,
 		StrokesGainedPer: gained, StrokesGainedLo: ofGained.Lo, StrokesGainedHi: ofGained.Hi,
 	}
@@ -201,13 +181,13 @@ func (f *TeeClubFigures) warnings() (warnings []Warning) {
 		var n, sides int64
 		for _, club := range player.clubs {
 			n += club.strokes.n()
-			sides += club.sides
+			sides += club.sides.n()
 		}
 		if player.unnamed > 0 {
 			warn("%d of %d tee shots on par 4s and 5s are left out: the column club names none", player.unnamed, player.unnamed+n)
 		}
 		if sides < n {
-			warn("left or right is not known of %d of %d tee shots: left_right is not written, nor are positions", n-sides, n)
+			warn("left or right is not known of %d of %d tee shots: left_right is not written, nor are positions of ball and target", n-sides, n)
 		}
 		if player.unplaced > 0 {
 			warn("holes that are not complete or out of the baseline's reach, left out of the differences between clubs: %d", player.unplaced)

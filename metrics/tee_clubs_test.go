@@ -121,7 +121,37 @@ func TestTeeClubsAddUpToTheClass(t *testing.T) {
 // 15 yd right of a target 3.6 yd right of the hole is 18.6 yd from the hole, and
 // in floating point 15.000000000000002 from the target.
 func TestAMissOfExactlyFifteenYardsIsNotWide(t *testing.T) {
-	if got := fromTargetYd(15+3.6, 3.6); got != 15 {
-		t.Errorf("%v yd", got)
+	rows := teeClubsOf(t, "date,hole,par,shot,lie,to_hole,club,left_right,aim_left_right\n"+
+		"2026-05-01,1,4,1,tee,400,driver,15,3.6\n2026-05-01,1,4,2,rough,150,7i,,\n2026-05-01,1,4,3,green,10,putter,,\n").Rows()
+	if len(rows) != 1 || rows[0].NSide != 1 || rows[0].RightShare != 0 {
+		t.Errorf("%+v", rows)
+	}
+}
+
+// Off the tee of a dogleg the line to the hole is nobody's target: positions tell
+// left from right where the log says what was aimed at, and only there.
+func TestNobodyAimsAtTheHoleOfADogleg(t *testing.T) {
+	const drives = "date,hole,par,shot,lie,club,x,y,hole_x,hole_y,aim_left_right\n" +
+		"2026-05-01,1,4,1,tee,driver,0,0,200,250,%s\n2026-05-01,1,4,2,fairway,7i,0,250,200,250,\n2026-05-01,1,4,3,green,putter,197,250,200,250,\n"
+	for aim, want := range map[string]int64{"": 0, "-100": 1} {
+		rows := teeClubsOf(t, fmt.Sprintf(drives, aim)).Rows()
+		if len(rows) != 1 || rows[0].NSide != want {
+			t.Fatalf("aim %q: %+v", aim, rows)
+		}
+		if want > 0 && rows[0].LeftShare != 1 { // the ball is 156 yd left of the line to the hole
+			t.Errorf("aim %q: %+v", aim, rows)
+		}
+	}
+}
+
+// Five rounds with the club and one whose miss is known have no interval.
+func TestSidesOfOneRoundHaveNoInterval(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole,club,left_right\n"
+	for day, right := range []string{"20", "", "", "", ""} {
+		log += fmt.Sprintf("2026-05-0%d,1,4,1,tee,400,driver,%s\n2026-05-0%d,1,4,2,green,10,putter,\n", day+1, right, day+1)
+	}
+	row := teeClubsOf(t, log).Rows()[0]
+	if row.NSide != 1 || row.RightShare != 1 || !math.IsNaN(row.RightLo) || math.IsNaN(row.FairwayLo) {
+		t.Errorf("%+v", row)
 	}
 }

@@ -102,7 +102,7 @@ func (p *windPlayer) addEffect(s *transform.Shots, row int, round int32) {
 		climb = 0
 	}
 	into, down := max(0, head), max(0, -head)
-	still := (s.ToHoleYd[row]+long)*(1+intoRulePct/100*into-downRulePct/100*down) + climbRuleYd*climb
+	still := transform.PlaysLikeYd(s.ToHoleYd[row]+long, head, climb)
 	rounds[len(rounds)-1].add(still, [windPredictors]float64{intoWind: target * into, downWind: target * down, climbing: climb})
 }
 

@@ -125,13 +125,23 @@ func (s *Shots) addScorecard(hole, row int) {
 // putts, fairway and green: strokes, penalties and strokes gained are not.
 func (h *Holes) IsScorecard(hole int) bool { return h.Strokes[hole] < 0 }
 
+// StrokeIndexOf is the first stroke index that a record of the hole has, 0 where
+// none has.
+func (s *Shots) StrokeIndexOf(hole int) int32 {
+	from, to := s.RowRange(hole)
+	for _, index := range s.StrokeIndex[from:to] {
+		if index > 0 {
+			return index
+		}
+	}
+	return 0
+}
+
 // lengthOf is the length of a hole in yards: as logged, else the first distance to
 // the hole, which of a hole without its tee shot is less.
 func (s *Shots) lengthOf(rows span) float64 {
-	for row := rows.from; row < rows.to; row++ {
-		if length := s.HoleLengthYd[row]; !math.IsNaN(length) {
-			return length
-		}
+	if length := firstNumber(s.HoleLengthYd, rows); !math.IsNaN(length) {
+		return length
 	}
 	return s.ToHoleYd[rows.from]
 }

@@ -1,6 +1,7 @@
 package transform_test
 
 import (
+	"math"
 	"testing"
 
 	"roundmill/transform"
@@ -27,6 +28,14 @@ func TestTheLengthOfAHole(t *testing.T) {
 		if got := shots.Holes.LengthYd[0]; !same(got, hole.want) {
 			t.Errorf("%s: %v yd, expected %v", hole.name, got, hole.want)
 		}
+	}
+}
+
+// The log forgot the penalty: wherever play went on, the ball did not come to rest in play.
+func TestABallInTheWaterIsNotAtRest(t *testing.T) {
+	shots := enriched(t, logOf(3, "shot,lie,to_hole,finish_lie\n1,tee,150,water\n2,rough,60,\n3,green,9,"), transform.Options{})
+	if got := shots.ProximityFt[0]; !math.IsNaN(got) {
+		t.Errorf("%v ft from the hole", got)
 	}
 }
 

@@ -24,6 +24,16 @@ func (s *Shots) miss() {
 	}
 }
 
+// RightOfTargetYd is how far right of its target a stroke finished: as logged, or
+// by positions where the log says where the target lay. It is NaN where neither
+// tells: off the tee of a dogleg nobody aims at the hole.
+func (s *Shots) RightOfTargetYd(row int) float64 {
+	if logged := s.leftRight[row]; !math.IsNaN(logged) {
+		return logged
+	}
+	return s.RightYd[row] - s.AimRightYd[row]
+}
+
 // missed is the miss from the hole: that from the target, which is the hole
 // unless the log says otherwise, and the target's distance from the hole.
 func missed(fromTarget, aim []float64) []float64 {

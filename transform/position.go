@@ -54,14 +54,7 @@ type cut struct{ latitude, longitude, x, y float64 }
 
 // holePosition is the first position given for the hole among its records.
 func (s *Shots) holePosition(rows span) cut {
-	first := func(values []float64) float64 {
-		for row := rows.from; row < rows.to; row++ {
-			if !math.IsNaN(values[row]) {
-				return values[row]
-			}
-		}
-		return math.NaN()
-	}
+	first := func(values []float64) float64 { return firstNumber(values, rows) }
 	return cut{first(s.holeLatitude), first(s.holeLongitude), first(s.holeX), first(s.holeY)}
 }
 

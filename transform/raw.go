@@ -108,6 +108,15 @@ func words(column *array.Dictionary, nothing []int32) Words {
 	return w
 }
 
+// spelled are the words in another spelling.
+func (w Words) spelled(by func(word string) string) Words {
+	list := make([]string, len(w.List))
+	for code, word := range w.List {
+		list[code] = by(word)
+	}
+	return Words{Codes: w.Codes, List: list}
+}
+
 // categories puts every row's word into a category, each word once.
 func (w Words) categories(of func(word string) ingest.Category) []ingest.Category {
 	ofCode := make([]ingest.Category, len(w.List))

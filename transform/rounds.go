@@ -24,6 +24,11 @@ type Rounds struct {
 	StrokesGained []float64
 	ByClass       [ClassCount][]float64 // strokes gained
 	Complete      []bool                // every hole is, and there are 9, 18, 27 or 36
+
+	// The first that a record of the round has, NaN where none has, and the row of the
+	// first that names the tees, or the first row.
+	CourseRating, SlopeRating []float64
+	TeesRow                   []int32
 }
 
 // Len is the number of rounds.
@@ -58,14 +63,18 @@ func (r *Rounds) HoleRange(round int, holes *Holes) (from, to int) {
 func (s *Shots) addRounds() {
 	r, h := &s.Rounds, &s.Holes
 	n := r.Len()
-	for _, column := range []*[]int32{&r.HolesLogged, &r.Holes, &r.Scorecards, &r.Par, &r.Score, &r.Putts, &r.FairwaysHit, &r.Fairways, &r.Greens, &r.Penalties} {
+	for _, column := range []*[]int32{&r.HolesLogged, &r.Holes, &r.Scorecards, &r.Par, &r.Score, &r.Putts, &r.FairwaysHit, &r.Fairways, &r.Greens, &r.Penalties, &r.TeesRow} {
 		*column = make([]int32, n)
 	}
 	r.StrokesGained, r.Complete = make([]float64, n), make([]bool, n)
+	r.CourseRating, r.SlopeRating = make([]float64, n), make([]float64, n)
 	for class := range r.ByClass {
 		r.ByClass[class] = make([]float64, n)
 	}
 	for round := range n {
+		rows := s.roundRows(round)
+		r.CourseRating[round], r.SlopeRating[round] = firstNumber(s.CourseRating, rows), firstNumber(s.SlopeRating, rows)
+		r.TeesRow[round] = s.teesRow(rows)
 		from, to := r.HoleRange(round, h)
 		r.HolesLogged[round] = int32(to - from)
 		for hole := from; hole < to; hole++ {
@@ -101,6 +110,34 @@ func (s *Shots) addRounds() {
 		r.Complete[round] = int(r.Holes[round]) == to-from && (to-from)%9 == 0
 	}
 }
+
+func (s *Shots) roundRows(round int) span {
+	from, to := s.RoundRowRange(round)
+	return span{from, to}
+}
+
+// firstNumber is the first value among rows, NaN where there is none.
+func firstNumber(values []float64, rows span) float64 {
+	for _, v := range values[rows.from:rows.to] {
+		if !math.IsNaN(v) {
+			return v
+		}
+	}
+	return math.NaN()
+}
+
+// teesRow is the first row that names tees, or the first row.
+func (s *Shots) teesRow(rows span) int32 {
+	for row := rows.from; row < rows.to; row++ {
+		if s.Tees.Codes[row] >= 0 {
+			return int32(row)
+		}
+	}
+	return int32(rows.from)
+}
+
+// RoundTees are the tees of a round, "" where no record names any.
+func (s *Shots) RoundTees(round int) string { return s.Tees.At(int(s.Rounds.TeesRow[round])) }
 
 // plus adds numbers of which -1 is not known.
 func plus(sum, more int32) int32 {

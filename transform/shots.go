@@ -70,6 +70,7 @@ type Shots struct {
 
 	// Derived.
 	Season                        []int32 // year of the date
+	LieSpelled                    Words // Lie as the table of lie words spells it; not a column of a table
 	Category                      []ingest.Category
 	FinishYd                      []float64
 	FinishCategory                []ingest.Category // NoCategory where not known
@@ -121,6 +122,7 @@ func enrich(batch *ingest.Batch, options Options) *Shots {
 	s := load(batch.Record)
 	s.BandsYd = options.BandsYd
 	s.Category = s.Lie.categories(options.Lies.Category)
+	s.LieSpelled = s.Lie.spelled(options.Lies.Spelling)
 	s.spanHoles(batch.RoundRows)
 	s.locate()
 	s.walk(options.Lies)

@@ -180,7 +180,7 @@ var roundColumns = append([]column{
 	{"date", "", "day played", ofRound(func(s *Shots) []int32 { return s.Date }, dates)},
 	{"player", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Player, s.Rounds.From) }},
 	{"course", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Course, s.Rounds.From) }},
-	{"tees", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Tees, s.Rounds.From) }},
+	{"tees", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Tees, s.Rounds.TeesRow) }},
 	{"round", "", "as named in the log", func(s *Shots) arrow.Array { return wordsAt(s.Round, s.Rounds.From) }},
 	{"holes", "", "complete holes; what follows is over these", roundTotal(func(r *Rounds) []int32 { return r.Holes })},
 	{"holes_logged", "", "holes in the log", roundTotal(func(r *Rounds) []int32 { return r.HolesLogged })},
@@ -201,8 +201,8 @@ var roundColumns = append([]column{
 	{"strokes_gained", "strokes", "sum over complete holes; null where that of one is not known", gainedBy(func(r *Rounds) []float64 { return r.StrokesGained })},
 }, append(classColumns(),
 	column{"complete", "", "every hole is complete, and there are 9, 18, 27 or 36", func(s *Shots) arrow.Array { return booleans(s.Rounds.Complete) }},
-	column{"course_rating", "strokes", "course rating of the tees", ofRound(func(s *Shots) []float64 { return s.CourseRating }, numbers)},
-	column{"slope_rating", "", "slope rating of the tees", ofRound(func(s *Shots) []float64 { return s.SlopeRating }, numbers)},
+	column{"course_rating", "strokes", "course rating of the tees", func(s *Shots) arrow.Array { return numbers(s.Rounds.CourseRating) }},
+	column{"slope_rating", "", "slope rating of the tees", func(s *Shots) arrow.Array { return numbers(s.Rounds.SlopeRating) }},
 )...)
 
 func classColumns() (columns []column) {

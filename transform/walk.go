@@ -28,9 +28,10 @@ func (s *Shots) walkHole(hole span) {
 			s.FinishYd[row], s.ProximityFt[row] = math.NaN(), math.NaN()
 			continue
 		}
+		outOfPlay := s.FinishCategory[row] == ingest.OutOfPlay
 		s.finish(row, row < last && s.follows(row))
 		s.ProximityFt[row] = 3 * s.FinishYd[row]
-		if s.Penalty[row] > 0 || row == last && s.pickedUp(last) {
+		if s.Penalty[row] > 0 || outOfPlay || row == last && s.pickedUp(last) {
 			s.ProximityFt[row] = math.NaN()
 		}
 	}
@@ -45,6 +46,12 @@ func (s *Shots) walkHole(hole span) {
 func (s *Shots) follows(row int) bool {
 	step := s.Shot[row+1] - s.Shot[row]
 	return step == 1 || s.Penalty[row] > 0 && step == 1+s.Penalty[row]
+}
+
+// FinishKnown reports whether it is known how a stroke ended: at a place in play,
+// or in a penalty, which is an end even where the ball was then picked up.
+func (s *Shots) FinishKnown(row int) bool {
+	return s.Penalty[row] > 0 || !math.IsNaN(s.FinishYd[row])
 }
 
 // ends reports whether the last record of a hole is the stroke that holed out:

@@ -58,11 +58,16 @@ func NewResampler(rounds, resamples int, seed uint64) *Resampler {
 
 // Ratio returns the interval of sum(num)/sum(den), where num[i] and den[i] are the sums of round i and den is not
 // negative: strokes gained over shots, successes over tries. A resample whose rounds have nothing to divide by is
-// left out. It is None when fewer than 5 rounds have a denominator above zero.
+// left out. It is None when fewer than 5 rounds have a denominator above zero, or when all of them have the same ratio:
+// rounds that agree do not say how far another would be off.
 func (r *Resampler) Ratio(num, den []float64, level float64) Interval {
 	r.mustFit(num)
-	rounds := r.with(den)
-	if rounds < fewestRounds {
+	return r.interval(num, den, r.with(den), level)
+}
+
+// interval is that of Ratio, from rounds that have something to divide by.
+func (r *Resampler) interval(num, den []float64, rounds int, level float64) Interval {
+	if rounds < fewestRounds || agree(num, den) {
 		return None()
 	}
 	if interval, holds := expanded(num, den, rounds, level); holds {
@@ -73,7 +78,24 @@ func (r *Resampler) Ratio(num, den []float64, level float64) Interval {
 	return s.percentile(r.replicates(s, num, den), rounds, level)
 }
 
-// Mean returns the interval of the mean over rounds of one value per round. It is None under 5 rounds.
+// agree tells whether num is everywhere the same multiple of den, but for rounding.
+func agree(num, den []float64) bool {
+	var above, below float64
+	for i, d := range den {
+		above += num[i]
+		below += d
+	}
+	ratio := above / below
+	for i, d := range den {
+		if math.Abs(num[i]-ratio*d) > 1e-12*(1+math.Abs(num[i])+math.Abs(ratio*d)) {
+			return false
+		}
+	}
+	return true
+}
+
+// Mean returns the interval of the mean over rounds of one value per round. It is None under 5 rounds, and when all are
+// the same.
 func (r *Resampler) Mean(values []float64, level float64) Interval {
 	return r.Ratio(values, ones(r.rounds), level)
 }

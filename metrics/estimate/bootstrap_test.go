@@ -64,7 +64,11 @@ func TestNothingIsDrawnUntilItIsNeeded(t *testing.T) {
 	if r.Ratio(make([]float64, 46), make([]float64, 46), 0.9); r.counts != nil {
 		t.Errorf("%d counts for a figure that has no interval", len(r.counts))
 	}
-	if r.Mean(ones(46), 0.9); len(r.counts) != 2000*46 {
+	shares := make([]float64, 46)
+	for i := range shares {
+		shares[i] = float64(i % 2)
+	}
+	if r.Mean(shares, 0.9); len(r.counts) != 2000*46 {
 		t.Errorf("%d counts for a figure that has one", len(r.counts))
 	}
 }
@@ -86,6 +90,23 @@ func TestNoIntervalUnderFiveRounds(t *testing.T) {
 		t.Error("an interval of a mean from 4 rounds or none")
 	}
 	mustPanic(t, "another number of rounds", func() { r.Ratio(num[:5], den[:5], 0.9) })
+}
+
+// Rounds that agree would give an interval of no width, as if the next round were known.
+func TestNoIntervalFromRoundsThatAgree(t *testing.T) {
+	_, tries := roundSums(newRandom(1), 12)
+	same := make([]float64, 12)
+	for i, n := range tries {
+		same[i] = 0.3 * n
+	}
+	r := NewResampler(12, 2000, 1)
+	if !r.Ratio(same, tries, 0.9).IsNone() || !r.Mean(make([]float64, 12), 0.9).IsNone() || !r.Linear(2, make([]float64, 12), 12, 0.9).IsNone() {
+		t.Error("an interval of no width")
+	}
+	same[3] += 0.1
+	if r.Ratio(same, tries, 0.9).IsNone() {
+		t.Error("no interval where one round differs")
+	}
 }
 
 func TestResamplesWithNothingToDivideByAreLeftOut(t *testing.T) {

@@ -97,25 +97,16 @@ func FitWithinStrata(sums []StratumSums, predictors, rounds int) WithinFit {
 // that are drawn are added to it (A. C. Davison and D. V. Hinkley 1997, Bootstrap Methods and their Application,
 // Cambridge University Press, section 2.7). It stands in for computing the estimate anew from every resample where
 // that is dear, or, as with strata of a shot or two, not possible. informative is the number of rounds that the
-// estimate rests on. It is None when that is under 5.
+// estimate rests on. It is None when that is under 5, or when no round pulls.
 func (r *Resampler) Linear(estimate float64, influences []float64, informative int, level float64) Interval {
-	if informative < fewestRounds {
-		return None()
-	}
 	scaled := make([]float64, len(influences))
 	for i, influence := range influences {
 		scaled[i] = influence * float64(len(influences))
 	}
 	each := ones(len(scaled))
 	r.mustFit(scaled)
-	if interval, holds := expanded(scaled, each, informative, level); holds {
-		return Interval{estimate + interval.Lo, estimate + interval.Hi}
-	}
-	replicates := r.Replicates(scaled, each)
-	for i := range replicates {
-		replicates[i] += estimate
-	}
-	return Percentile(replicates, informative, level)
+	interval := r.interval(scaled, each, informative, level)
+	return Interval{estimate + interval.Lo, estimate + interval.Hi}
 }
 
 // stratumMean is the means of one stratum, and the squares of its predictors.

@@ -1,12 +1,14 @@
 -- Approach proximity by player, lie group and yardage band, from shots alone.
--- n is every approach at the green whose finish is known. Feet are over those at rest in play, shares are of n.
+-- n is every approach at the green whose finish is known, penalties among them. Feet are over those at rest in play, shares are of n.
 -- The quantiles are definition 7 of Hyndman and Fan (1996), spelled out because the engines name it differently:
 -- of n values in order, the one at place 1 + (n - 1) p, straight between its neighbours.
 WITH approaches AS (
   SELECT
-    player, lie_category, band_from_yd, penalty, finish_category, proximity_ft, strokes_gained, long_yd, right_yd
+    player, lie_category, band_from_yd, penalty, finish_category, proximity_ft, strokes_gained,
+    CASE WHEN penalty = 0 THEN long_yd END AS long_yd,
+    CASE WHEN penalty = 0 THEN right_yd END AS right_yd
   FROM shots
-  WHERE at_green AND finish_yd IS NOT NULL AND band_from_yd IS NOT NULL
+  WHERE at_green AND (finish_yd IS NOT NULL OR penalty > 0) AND band_from_yd IS NOT NULL
 ),
 grouped AS (
   SELECT 'all' AS lie_group, approaches.* FROM approaches
