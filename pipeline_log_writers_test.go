@@ -109,9 +109,9 @@ func inUnit(suffix string, perYard float64) habit {
 func byPosition() habit {
 	const perLatitude, perLongitude = 111131.75 / 0.9144, 78846.81 / 0.9144
 	return habit{
-		strings.Split("date,course,hole,par,shot,lie,lat,lon,hole_lat,hole_lon,club,penalty,holed", ","),
+		strings.Split("date,course,hole,par,shot,lie,lat,lon,hole_lat,hole_lon,club,penalty,holed,aim_left_right", ","),
 		func(s *habitShot) []string {
-			return []string{s.date, s.course, s.hole, s.par, s.shot, s.lie, fixed(45+s.y/perLatitude, 9), fixed(-3+s.x/perLongitude, 9), "45", "-3", s.club, s.penalty, s.holed}
+			return []string{s.date, s.course, s.hole, s.par, s.shot, s.lie, fixed(45+s.y/perLatitude, 9), fixed(-3+s.x/perLongitude, 9), "45", "-3", s.club, s.penalty, s.holed, "0"}
 		},
 	}
 }
