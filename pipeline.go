@@ -93,7 +93,7 @@ func perform(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr i
 			"with the log that it happened on if you may: roundmill %s %s/%s, options %q\n%s",
 			version, runtime.GOOS, runtime.GOARCH, s.given, bug.Stack)
 		return exitFailed
-	case ctx.Err() != nil:
+	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "roundmill: interrupted; nothing was changed")
 		return exitInterrupted
 	case errors.Is(err, errRejected):

@@ -159,7 +159,7 @@ func (r *reading) say(s *settings, results *results, stderr io.Writer) {
 	}
 	for i, note := range r.readAs(s) {
 		if i == most {
-			fmt.Fprintf(stderr, "... and %d more notes%s\n", len(r.readAs(s))-most, r.allOfThem(s, "run.json"))
+			fmt.Fprintf(stderr, "... and %s%s\n", plots.Counted(len(r.readAs(s))-most, "note more", "notes more"), r.allOfThem(s, "run.json"))
 			break
 		}
 		fmt.Fprintln(stderr, "note:", note)

@@ -132,7 +132,7 @@ func parseSettings(args []string) (*settings, error) {
 			return nil, err
 		}
 	}
-	s.display = plots.Display{Units: plots.Units(t.units), Invented: s.demo, BaselineSource: s.transform.Baseline.Source}
+	s.display = plots.Display{Units: plots.Units(t.units), Invented: s.demo, BaselineSource: s.transform.Baseline.Source, ShortGameYd: s.transform.ShortGameYd}
 	return s, nil
 }
 
@@ -187,7 +187,7 @@ func (t *flagTexts) forTransform(s *settings) error {
 		into  *float64
 	}{{"--short-game", t.shortGame, &s.transform.ShortGameYd}, {"--reach", t.reach, &s.transform.ReachYd}} {
 		switch {
-		case bound.value < 0 || bound.value > 700:
+		case !(bound.value >= 0 && bound.value <= 700):
 			return fmt.Errorf("%s %v: expected a distance up to 700", bound.flag, bound.value)
 		case bound.value > 0:
 			*bound.into = bound.value / perYard
@@ -243,7 +243,7 @@ func (t *flagTexts) forFigures(s *settings) (err error) {
 func parseBands(list string, perYard float64) (edges []float64, err error) {
 	for edge := range strings.SplitSeq(list, ",") {
 		value, err := strconv.ParseFloat(strings.TrimSpace(edge), 64)
-		if err != nil || value < 0 || value > 700 || len(edges) > 0 && value/perYard <= edges[len(edges)-1] {
+		if err != nil || !(value >= 0 && value <= 700) || len(edges) > 0 && value/perYard <= edges[len(edges)-1] {
 			return nil, fmt.Errorf("--bands %q: expected rising distances with commas between, such as 50,75,100", list)
 		}
 		edges = append(edges, value/perYard)
@@ -268,7 +268,7 @@ func withFile(name string, read func(*os.File) error) error {
 }
 
 func usage() string {
-	s, t := &settings{disk: disk.OS{}}, &flagTexts{}
+	s, t := &settings{}, &flagTexts{}
 	return `roundmill turns a season of golf shot logs into decisions.
 
 Usage: roundmill [flags] PATH...

@@ -240,10 +240,10 @@ func (f *AimFigures) warnings() (warnings []Warning) {
 				fewestAimShots, leastRounds, strings.Join(few, ", "))
 		}
 		if all.depths == 0 {
-			warn("green_depth is not logged: greens %s deep are taken", f.options.distance(usualDepthYd))
+			warn("the log has no green_depth: greens %s deep are taken", f.options.distance(usualDepthYd))
 		}
 		if all.widths == 0 {
-			warn("green_width is not logged: greens %s wide are taken", f.options.distance(usualWidthYd))
+			warn("the log has no green_width: greens %s wide are taken", f.options.distance(usualWidthYd))
 		}
 	}
 	return warnings

@@ -118,9 +118,9 @@ func (p aimPicture) draw(c *canvas, top vg.Length) {
 	base := top + aimHeads - 8
 	zero := p.axis.at(0)
 	c.text(zero-7, base-13, fromRight, strong, "hole on the right")
-	c.text(zero-7, base, fromRight, quiet, "aim left of it")
+	c.text(zero-7, base, fromRight, quiet, "the middle is left of it")
 	c.text(zero+7, base-13, fromLeft, strong, "hole on the left")
-	c.text(zero+7, base, fromLeft, quiet, "aim right of it")
+	c.text(zero+7, base, fromLeft, quiet, "the middle is right of it")
 	c.text((leftMiddle+rightMiddle)/2, base-13, centred, quiet, "saved in 100 shots")
 	c.text(leftMiddle, base, centred, quiet, "hole right")
 	c.text(rightMiddle, base, centred, quiet, "hole left")

@@ -37,12 +37,21 @@ func (w aimWords) band(row metrics.Aim) string {
 
 // cut is how far the hole is from the side.
 func (w aimWords) cut() string {
-	units := w.season.Units
+	return CutPrinted(shownCutYd, w.season.Units) + NoBreak + w.season.Units.LongSymbol()
+}
+
+// CutPrinted is how far a hole is cut from the side of the green.
+func CutPrinted(yd float64, units Units) string {
 	decimals := 0
 	if units == Metres {
 		decimals = 1
 	}
-	return Number(units.FromYards(shownCutYd), decimals) + NoBreak + units.LongSymbol()
+	return Number(units.FromYards(yd), decimals)
+}
+
+// SavedIn100 prints strokes saved in 100 shots, with their interval.
+func SavedIn100(row metrics.Aim) (saved, interval string) {
+	return savedPrinted(row), savedInterval(row)
 }
 
 // by is how far the target lies from the flag.
@@ -60,31 +69,50 @@ func way(row metrics.Aim) string {
 	return "right"
 }
 
+// AimAdvice are the targets that save strokes for certain when the hole is cut as
+// the chart shows it. Where they are no more than chance would show of so many,
+// byChance is true and there are none.
+func AimAdvice(rows []metrics.Aim) (sure []metrics.Aim, byChance bool) {
+	targets := 0
+	for _, row := range rows {
+		if row.CutYd != shownCutYd || math.IsNaN(row.Saved+row.SavedLo+row.SavedHi) {
+			continue
+		}
+		targets++
+		if saves(row) {
+			sure = append(sure, row)
+		}
+	}
+	if expected := math.Round(float64(targets) * (1 - metrics.Level) / 2); len(sure) > 0 && float64(len(sure)) <= expected {
+		return nil, true
+	}
+	return sure, false
+}
+
 // title gives the advice only where the model is sure that it saves strokes, in
 // more places than chance would have, where it saves the most.
 func (w aimWords) title() string {
-	var sure []metrics.Aim
-	targets := 0
+	var rows []metrics.Aim
 	for _, band := range w.bands {
-		for _, row := range band.rows() {
-			targets++
-			if saves(row) {
-				sure = append(sure, row)
-			}
-		}
+		rows = append(rows, band.rows()...)
 	}
+	sure, byChance := AimAdvice(rows)
 	question := fmt.Sprintf("Where to aim when the hole is %s from a side?", w.cut())
-	if len(sure) == 0 {
-		return question + " The model does not tell a better target than the flag"
-	}
-	if byChance := math.Round(float64(targets) * (1 - metrics.Level) / 2); float64(len(sure)) <= byChance {
+	switch {
+	case byChance:
 		return question + " No more targets stand clear of the flag than by chance"
+	case len(sure) == 0:
+		return question + " The model does not tell a better target than the flag"
 	}
 	shown := slices.MaxFunc(sure, func(a, b metrics.Aim) int {
 		return cmp.Or(cmp.Compare(a.Saved, b.Saved), cmp.Compare(a.N, b.N))
 	})
 	inwards := !slices.ContainsFunc(sure, func(row metrics.Aim) bool { return row.OffsetYd <= 0 })
-	if len(sure) > 1 && inwards {
+	oneSide := !slices.ContainsFunc(sure, func(row metrics.Aim) bool { return row.Side != shown.Side })
+	switch {
+	case len(sure) > 1 && inwards && oneSide:
+		return fmt.Sprintf("With the hole %s from the %s, aim towards the middle: by %s from %s", w.cut(), shown.Side, w.by(shown), w.band(shown))
+	case len(sure) > 1 && inwards:
 		return fmt.Sprintf("With the hole %s from a side, aim towards the middle: by %s from %s with the hole on the %s",
 			w.cut(), w.by(shown), w.band(shown), shown.Side)
 	}

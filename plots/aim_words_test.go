@@ -52,6 +52,8 @@ func TestTheAimTitleGivesAdviceOnlyWhereItSurelySaves(t *testing.T) {
 		{"several places: that which saves the most", Yards,
 			[]metrics.Aim{aimed(100, "left", 100, 3, 1, 5, 1), aimed(150, "left", 169, 4.4, 1.9, 1.7, 1.5), aimed(150, "right", 169, 5.5, 1.9, 2.7, 1.5)},
 			"With the hole 5 yd from a side, aim towards the middle: by 3 yd from 100–125 yd with the hole on the left"},
+		{"several places, the hole on one side", Yards, []metrics.Aim{aimed(100, "right", 100, 3, 1, 5, 1), aimed(150, "right", 169, 4.4, 1.9, 1.7, 1.5), aimed(150, "left", 169, 4.4, 1.9, 1.5, 1.6)},
+			"With the hole 5 yd from the right, aim towards the middle: by 3 yd from 100–125 yd"},
 		{"not all inwards", Yards, []metrics.Aim{aimed(100, "left", 100, -3, 1, 5, 1), aimed(150, "left", 169, 4.4, 1.9, 1.7, 1.5)},
 			"From 100–125 yd with the hole 5 yd from the left, aim 3 yd left of it"},
 		{"none", Yards, unsure, "Where to aim when the hole is 5 yd from a side? The model does not tell a better target than the flag"},

@@ -14,6 +14,7 @@ type Display struct {
 	Units          Units
 	Invented       bool // the built-in demo season
 	BaselineSource string
+	ShortGameYd    float64 // within which strokes are short game
 }
 
 // MostPlayers is for how many players charts are drawn in one run.
@@ -27,9 +28,10 @@ func Charts(figures *metrics.Results, d Display) (charts []*Chart, missing []Mis
 		if len(figures.Seasons) > 1 {
 			folder = PlayerFolder(i+1, season.Player)
 		}
-		if i == MostPlayers {
-			return charts, append(missing, Missing{Name: "charts", Reason: fmt.Sprintf(
-				"drawn for the first %d of %d players; --player NAME draws those of one", MostPlayers, len(figures.Seasons))})
+		if i >= MostPlayers {
+			missing = append(missing, Missing{Name: path.Join(folder, "of any kind"), Reason: fmt.Sprintf(
+				"Charts are drawn for the first %d players: name fewer at a time with --player.", MostPlayers)})
+			continue
 		}
 		counted := d.season(season, figures)
 		add := func(chart *Chart, gap *Missing) {

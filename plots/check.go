@@ -7,6 +7,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"roundmill/ingest"
 )
@@ -69,7 +71,7 @@ func WriteCheck(w io.Writer, r Reading) error {
 	for i, file := range r.Files {
 		tally := r.Tallies[i]
 		rounds += r.Rounds[i]
-		fmt.Fprintf(out, row, Count(r.Rounds[i]), Count(int(tally.Records)), Count(int(tally.Kept)), Count(int(tally.Refused)), printable(file.Name))
+		fmt.Fprintf(out, row, Count(r.Rounds[i]), Count(int(tally.Records)), Count(int(tally.Kept)), Count(int(tally.Refused)), onTerminal(file.Name))
 	}
 	if len(r.Files) != 1 {
 		fmt.Fprintf(out, row, Count(rounds), Count(int(r.Total.Records)), Count(int(r.Total.Kept)), Count(int(r.Total.Refused)), "in all")
@@ -98,29 +100,60 @@ func WriteCheck(w io.Writer, r Reading) error {
 	return err
 }
 
-// writeFilesReadAs writes how each file was read; files that were read alike
-// stand together.
-func writeFilesReadAs(out io.Writer, r Reading) {
-	names := map[string][]string{}
-	var order []string
+// ReadAlike is how some files were read.
+type ReadAlike struct {
+	Names []string // the first three, as the user knows them
+	More  int
+	How   []string
+}
+
+// FilesAlike is how each file was read; files that were read alike stand together.
+func (r Reading) FilesAlike() (alike []ReadAlike) {
+	const most = 3
+	places := map[string]int{}
 	for i, lines := range r.FilesReadAs {
-		how := strings.Join(lines, "\n    ")
-		if how == "" {
+		if len(lines) == 0 {
 			continue
 		}
-		if names[how] == nil {
-			order = append(order, how)
+		how := strings.Join(lines, "\n")
+		place, known := places[how]
+		if !known {
+			place = len(alike)
+			places[how] = place
+			alike = append(alike, ReadAlike{How: lines})
 		}
-		names[how] = append(names[how], printable(r.Files[i].Name))
-	}
-	const most = 3
-	for _, how := range order {
-		alike := names[how]
-		if len(alike) > most {
-			alike = append(alike[:most:most], fmt.Sprintf("and %s more", Count(len(alike)-most)))
+		if files := &alike[place]; len(files.Names) < most {
+			files.Names = append(files.Names, r.Files[i].Name)
+		} else {
+			files.More++
 		}
-		fmt.Fprintf(out, "  %s\n    %s\n", strings.Join(alike, ", "), how)
 	}
+	return alike
+}
+
+func writeFilesReadAs(out io.Writer, r Reading) {
+	for _, files := range r.FilesAlike() {
+		names := make([]string, len(files.Names))
+		for i, name := range files.Names {
+			names[i] = onTerminal(name)
+		}
+		if files.More > 0 {
+			names = append(names, fmt.Sprintf("and %s more", Count(files.More)))
+		}
+		fmt.Fprintf(out, "  %s\n    %s\n", strings.Join(names, ", "), strings.Join(files.How, "\n    "))
+	}
+}
+
+// onTerminal makes a name from the input fit for a terminal, which knows other
+// scripts and directions itself: what would steer it goes.
+func onTerminal(name string) string {
+	name = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(name, string(utf8.RuneError)))
+	return strings.Join(strings.Fields(name), " ")
 }
 
 func writeCauses(out io.Writer, causes map[Cause]int) {

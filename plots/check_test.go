@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -70,5 +71,33 @@ func TestHolesThatEndFromAfarAreDoubted(t *testing.T) {
 		if said := LastPuttsDoubted(c.holes, c.feet); (said != "") != c.doubted {
 			t.Errorf("%d holes, %d ft: %q", c.holes, c.feet, said)
 		}
+	}
+}
+
+// A terminal knows other scripts and directions itself, and is not to be steered.
+func TestNamesOnATerminalAreAsWritten(t *testing.T) {
+	for name, want := range map[string]string{
+		"山田 太郎": "山田 太郎", "שרה": "שרה", "José  Niño": "José Niño",
+		"a\x1b[31mb": "a[31mb", "a\u202eb": "ab", "line\nbreak": "linebreak", strings.Repeat("x", 30): strings.Repeat("x", 23) + "…",
+	} {
+		if got := shortName(name); got != want {
+			t.Errorf("%q is printed as %q, want %q", name, got, want)
+		}
+	}
+}
+
+func TestFilesReadAlikeStandTogether(t *testing.T) {
+	var r Reading
+	for _, name := range []string{"1.csv", "2.csv", "3.json", "4.csv", "5.csv", "6.csv"} {
+		r.Files = append(r.Files, ingest.FileInfo{Name: name})
+		how := []string{"CSV", "no unit named"}
+		if name == "3.json" {
+			how = []string{"JSON"}
+		}
+		r.FilesReadAs = append(r.FilesReadAs, how)
+	}
+	want := []ReadAlike{{[]string{"1.csv", "2.csv", "4.csv"}, 2, []string{"CSV", "no unit named"}}, {[]string{"3.json"}, 0, []string{"JSON"}}}
+	if got := r.FilesAlike(); !reflect.DeepEqual(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

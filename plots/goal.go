@@ -17,8 +17,8 @@ const (
 	mostGoalGains = 8 // priorities drawn
 )
 
-// noGoal says why there is no chart where no goal was set.
-const noGoal = "--goal N or --goal par asks for it."
+// noHoles says why there is no chart.
+const noHoles = "No complete hole to draw the chance from."
 
 // goalRow is the chance of the goal by both ways to make a round, now or after
 // a gain.
@@ -54,7 +54,7 @@ func GoalChart(season Season, chances []metrics.GoalChance, after []metrics.Goal
 		}
 	}
 	if words.goal.Goal == "" {
-		return nil, &Missing{goalName, noGoal}
+		return nil, &Missing{goalName, noHoles}
 	}
 	if !words.now.holes.known() {
 		return nil, &Missing{goalName, fmt.Sprintf("It needs %d rounds with complete holes; the log has %d.", fewestRounds, words.goal.Rounds)}

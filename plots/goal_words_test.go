@@ -84,7 +84,7 @@ func TestAGoalThatNobodyAskedForIsNotMissing(t *testing.T) {
 	few := chancesOf("par", 0.25, 0.11, math.NaN())
 	few[0].Rounds, few[1].Rounds = 4, 4
 	for want, rows := range map[string][]metrics.GoalChance{
-		"--goal N or --goal par": nil, "needs 5 rounds with complete holes; the log has 4": few,
+		"No complete hole": nil, "needs 5 rounds with complete holes; the log has 4": few,
 	} {
 		chart, missing := GoalChart(Season{Player: "A"}, rows, nil, nil)
 		if chart != nil || missing == nil || !strings.Contains(missing.Reason, want) {

@@ -58,8 +58,9 @@ func leftOutOf(rows []metrics.Handicap) string {
 	return "Left out: " + strings.Join(reasons, ", ") + "."
 }
 
-// HandicapIndex prints an index or a differential to a tenth. One below zero is
-// a plus index and written so: +0.9.
+// HandicapIndex prints an index to a tenth. One below zero is a plus index and
+// written so: +0.9. A differential below zero has a minus (Rules of Handicapping,
+// rule 5.1) but for the axis of the chart, which both share.
 func HandicapIndex(value float64) string { return indexNumber(value, 1) }
 
 func indexNumber(value float64, decimals int) string {

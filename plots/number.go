@@ -101,10 +101,15 @@ func compact(n, most int) string {
 
 // Counted prints a count with its noun: 1 round, 46 rounds.
 func Counted(n int, one, more string) string {
+	return Count(n) + NoBreak + PluralOf(n, one, more)
+}
+
+// PluralOf is the word that goes with a count.
+func PluralOf(n int, one, more string) string {
 	if n == 1 {
-		return "1" + NoBreak + one
+		return one
 	}
-	return Count(n) + NoBreak + more
+	return more
 }
 
 // InWords starts a sentence with a count: One, Two ... Nine, then digits.

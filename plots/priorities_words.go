@@ -28,16 +28,16 @@ func strokesToGain(row metrics.Priority) string {
 	return Signed(row.StrokesToGain, ToGainDecimals(row))
 }
 
-// certain says whether a part is below the benchmark beyond what the luckiest of
+// Certain says whether a part is below the benchmark beyond what the luckiest of
 // so many parts shows: Bonferroni's bound on one error in twenty.
-func certain(row metrics.Priority, parts int) bool {
+func Certain(row metrics.Priority, parts int) bool {
 	return row.StrokesLo > 0 && (1-row.ChanceBelow)*float64(parts) <= 0.05
 }
 
 // title names the first part that is shown to be below the benchmark, and how many
 // others its interval cannot be told from.
 func (w priorityWords) title() string {
-	i := slices.IndexFunc(w.ranked, func(row metrics.Priority) bool { return certain(row, len(w.ranked)) })
+	i := slices.IndexFunc(w.ranked, func(row metrics.Priority) bool { return Certain(row, len(w.ranked)) })
 	if i < 0 {
 		return "What to work on first? No part of the game is shown to be below the benchmark"
 	}

@@ -26,7 +26,6 @@ const (
 	widestColumn = vg.Length(46)
 	sharesHeight = vg.Length(190)
 	sharesAbove  = vg.Length(20) // over the scale
-	edgesBelow   = vg.Length(20)
 	firstFigures = vg.Length(36)
 )
 

@@ -199,7 +199,7 @@ func causesTable(causes []doubleCause) rowTable {
 		columns: []rowColumn{{startedEnd, "started", true}, {lostEnd, "lost a round", true}},
 	}
 	if len(causes) > 0 {
-		t.columns[0].head = "started, of " + compact(int(causes[0].N), 4) + " doubles"
+		t.columns[0].head = "started, of " + compact(int(causes[0].N), 4) + " " + PluralOf(int(causes[0].N), "double", "doubles")
 	}
 	decimals := lossDecimals(causes)
 	var shares, losses []float64

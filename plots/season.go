@@ -56,12 +56,15 @@ func HolesBehind(season metrics.Season) string {
 }
 
 // counted is what was counted, in one line: who, when and how much.
-func (s Season) counted(more ...string) string {
+func (s Season) counted(more ...string) string { return s.countedOf(namePrinted(s.Player), more...) }
+
+// countedOf is the same with the player's name as it is to be printed.
+func (s Season) countedOf(player string, more ...string) string {
 	var parts []string
 	if s.Invented {
 		parts = append(parts, "Invented demo data")
 	}
-	if player := namePrinted(s.Player); player != "" {
+	if player != "" {
 		parts = append(parts, player)
 	}
 	if dates := s.dates(); dates != "" {

@@ -74,11 +74,20 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 	return err
 }
 
+// shortName is a player's name, of no more than 24 letters.
+func shortName(name string) string {
+	const most = 24
+	if letters := []rune(onTerminal(name)); len(letters) > most {
+		return string(letters[:most-1]) + "…"
+	}
+	return onTerminal(name)
+}
+
 func inBrackets(player string) string {
 	if player == "" {
 		return ""
 	}
-	return " (" + namePrinted(player) + ")"
+	return " (" + shortName(player) + ")"
 }
 
 func writeWrapped(out io.Writer, label, text string) {
@@ -95,7 +104,7 @@ func writeWrapped(out io.Writer, label, text string) {
 
 func writePlayer(out io.Writer, figures *metrics.Results, d Display, season metrics.Season) {
 	title := d.season(season, figures)
-	fmt.Fprintf(out, "%s · %s\n\n", title.counted(), Counted(int(season.Shots), "shot", "shots"))
+	fmt.Fprintf(out, "%s · %s\n\n", title.countedOf(shortName(season.Player)), Counted(int(season.Shots), "shot", "shots"))
 	if season.Holes > 0 {
 		toPar := gain{season.ToPar, season.ToParLo, season.ToParHi}
 		said := toPar.printed()
@@ -235,7 +244,7 @@ func writeSquad(out io.Writer, figures *metrics.Results) {
 				gained = row.PerRound
 			}
 		}
-		fmt.Fprintf(out, "%-24.24s%7s%9s   %-16s %8s\n", namePrinted(season.Player), Count(int(season.Rounds)), Signed(season.ToPar, 1), interval, Signed(gained, 1))
+		fmt.Fprintf(out, "%-24.24s%7s%9s   %-16s %8s\n", shortName(season.Player), Count(int(season.Rounds)), Signed(season.ToPar, 1), interval, Signed(gained, 1))
 	}
 	fmt.Fprintln(out)
 }

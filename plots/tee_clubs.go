@@ -40,7 +40,11 @@ func TeeClubsChart(season Season, rows []metrics.TeeClub, differences []metrics.
 			words.clubs = append(words.clubs, newTeeClubRow(row))
 		}
 	}
-	if len(words.clubs) == 0 {
+	named := slices.ContainsFunc(rows, func(row metrics.TeeClub) bool { return row.Player == season.Player && row.N > 0 })
+	switch {
+	case len(words.clubs) == 0 && named:
+		return nil, &Missing{teeClubsName, "What shots from the tee of par 4s and 5s gained or lost is not known: their distance, or that of the next shot, is missing."}
+	case len(words.clubs) == 0:
 		return nil, &Missing{teeClubsName, "No shot from the tee of a par 4 or 5 names its club: fill in the column club."}
 	}
 	if words.leftOut = max(0, len(words.clubs)-mostTeeClubs); words.leftOut > 0 {

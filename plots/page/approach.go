@@ -119,12 +119,8 @@ func (p *player) proximityTable() table {
 			shots += int(row.N)
 			continue
 		}
-		lie := "fairway"
-		if row.LieGroup != metrics.FromFairway {
-			lie = row.LieGroup
-		}
 		t.Rows = append(t.Rows, []string{
-			spanWords(row.BandFromYd, row.BandToYd, p.units) + ", " + lie, plots.Count(int(row.N)),
+			spanWords(row.BandFromYd, row.BandToYd, p.units) + ", " + row.LieGroup, plots.Count(int(row.N)),
 			feetEstimate(row.MedianFt, row.MedianLoFt, row.MedianHiFt, p.units).lengthCell(p.units),
 			share{estimate{row.GreenShare, math.NaN(), math.NaN()}, row.N}.cell(),
 			share{estimate{row.Inside30ftShare, math.NaN(), math.NaN()}, row.N}.cell(),

@@ -31,9 +31,10 @@ func aimWords(rows []metrics.Aim, units plots.Units) string {
 	if len(rows) == 0 {
 		return "No distance has twenty logged misses in five rounds, which aim needs."
 	}
-	gains := aimGains(rows)
+	sure, _ := plots.AimAdvice(rows)
+	gains := aimGains(sure)
 	if len(gains) == 0 {
-		return "From no distance is aiming away from the flag shown to save strokes."
+		return "From no distance is aiming away from the flag shown to save strokes, more than chance would show."
 	}
 	most := gains[0]
 	for _, row := range gains[1:] {
@@ -41,10 +42,11 @@ func aimWords(rows []metrics.Aim, units plots.Units) string {
 			most = row
 		}
 	}
-	off, saved := yards(most.OffsetYd, most.OffsetLoYd, most.OffsetHiYd, units), estimate{most.Saved, most.SavedLo, most.SavedHi}
-	return fmt.Sprintf("Aim matters most from %s with the hole cut %s %s from the %s edge: a target %s %s (%s) towards the middle of the green saves %s (%s) a shot, by a model of the player's own misses.",
-		spanWords(most.BandFromYd, most.BandToYd, units), plots.Number(units.FromYards(most.CutYd), 0), units.Long(), most.Side,
-		off.number(), units.Long(), off.interval(), plots.Strokes(saved.number()), saved.interval())
+	off := yards(most.OffsetYd, most.OffsetLoYd, most.OffsetHiYd, units)
+	saved, ofSaved := plots.SavedIn100(most)
+	return fmt.Sprintf("Aim matters most from %s, with the hole cut %s %s from the %s edge: a target %s %s (%s) towards the middle of the green saves %s %s in 100 shots, by a model of the player's own misses.",
+		spanWords(most.BandFromYd, most.BandToYd, units), plots.CutPrinted(most.CutYd, units), units.Long(), most.Side,
+		off.number(), units.Long(), off.interval(), plots.Strokes(strings.TrimPrefix(saved, "+")), strings.ReplaceAll(ofSaved, "+", ""))
 }
 
 // faultWords splits what was lost on strokes with a fault noted.
@@ -79,6 +81,9 @@ func doubleWords(rows []metrics.DoubleCause) string {
 			most = row
 		}
 	}
+	if most.N < fewestForShare {
+		return plots.Counted(int(most.N), "double bogey or worse is", "double bogeys or worse are") + " too few to say where they start."
+	}
 	started := estimate{most.StartedShare, most.StartedLo, most.StartedHi}
 	clear := true
 	for _, row := range classes {
@@ -90,19 +95,20 @@ func doubleWords(rows []metrics.DoubleCause) string {
 		said += ", which is too few to set it apart from the other parts"
 	}
 	if penalty, found := first(rows, func(r metrics.DoubleCause) bool { return r.GroupKind == metrics.ByPenalty }); found && penalty.Doubles > 0 {
-		said += fmt.Sprintf("; %d had a penalty stroke in them", penalty.Doubles)
+		said += "; " + plots.Counted(int(penalty.Doubles), "had a penalty stroke in it", "had a penalty stroke in them")
 	}
 	return said + "."
 }
 
 func (p *player) aimTable() table {
 	unit := p.units.Long()
-	t := table{ID: "aim", Caption: "Where to aim when the hole is cut near a side", Columns: columns("From", "Hole from the edge", "Shots", "Aim off the flag, "+unit+" (90 %)", "Strokes saved a shot (90 %)"),
+	t := table{ID: "aim", Caption: "Where to aim when the hole is cut near a side", Columns: columns("From", "Hole from the edge", "Shots", "Aim off the flag, "+unit+" (90 %)", "Strokes saved in 100 shots (90 %)"),
 		Note: "Only where a saving is shown, towards the middle of the green. The rest is in the table aim."}
 	for _, row := range aimGains(p.Aim) {
+		saved, ofSaved := plots.SavedIn100(row)
 		t.Rows = append(t.Rows, []string{
-			spanWords(row.BandFromYd, row.BandToYd, p.units), plots.Number(p.units.FromYards(row.CutYd), 0) + " " + unit + ", " + row.Side, plots.Count(int(row.N)),
-			yards(row.OffsetYd, row.OffsetLoYd, row.OffsetHiYd, p.units).cell(), estimate{row.Saved, row.SavedLo, row.SavedHi}.cell(),
+			spanWords(row.BandFromYd, row.BandToYd, p.units), plots.CutPrinted(row.CutYd, p.units) + " " + unit + ", " + row.Side, plots.Count(int(row.N)),
+			yards(row.OffsetYd, row.OffsetLoYd, row.OffsetHiYd, p.units).cell(), saved + " " + ofSaved,
 		})
 	}
 	return t

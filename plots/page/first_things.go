@@ -38,7 +38,7 @@ func (p *player) firstThings() *firstThings {
 		Cautions: []string{"A gap to the benchmark says where strokes go, not how many of them practice can win back, and a chance near certainty says that the gap is real, not that it is the one to close. What to practise, and how, is for the player and a coach to decide together. About pain or injury, ask a doctor first."},
 	}
 	for _, row := range behind {
-		f.Things = append(f.Things, p.thing(row))
+		f.Things = append(f.Things, p.thing(row, len(ranked)))
 	}
 	return f
 }
@@ -70,7 +70,7 @@ func firstSays(ranked, behind []metrics.Priority) []string {
 	}
 	said := []string{strings.TrimSpace(sharedClass(behind) + " " + order)}
 	if others := alsoBehind(ranked, behind); others > 0 {
-		said = append(said, fmt.Sprintf("%s of the game may give as much as the last of them.", plots.Counted(others, "other part", "other parts")))
+		said = append(said, fmt.Sprintf("%s of the game may give as much as the last of them.", plots.InWords(others)+" "+plots.PluralOf(others, "other part", "other parts")))
 	}
 	return said
 }
@@ -109,11 +109,11 @@ func toGain(row metrics.Priority) estimate {
 	return estimate{row.StrokesToGain, row.StrokesLo, row.StrokesHi}
 }
 
-func (p *player) thing(row metrics.Priority) thing {
+func (p *player) thing(row metrics.Priority, parts int) thing {
 	figure := gainCell(row)
 	t := thing{
 		Heading: cellWords(row, p.units), Figure: figure, Unit: strings.TrimPrefix(plots.Strokes(figure), figure+plots.NoBreak) + " a round behind the benchmark",
-		Certainty: certainty(row),
+		Certainty: certainty(row, parts),
 		Counted: fmt.Sprintf("%s in %s, %s a round; %s.", plots.Counted(int(row.N), "stroke", "strokes"),
 			plots.Counted(int(row.Rounds), "round", "rounds"), plots.Number(row.CountPerRound, 1), eachWords(row)),
 	}
@@ -126,8 +126,9 @@ func gainCell(row metrics.Priority) string {
 	return plots.Number(row.StrokesToGain, plots.ToGainDecimals(row))
 }
 
-// certainty says how sure a gap is: its interval and the chance that it is one.
-func certainty(row metrics.Priority) string {
+// certainty says how sure a gap is, of so many parts that were looked at: its
+// interval and the chance that it is one.
+func certainty(row metrics.Priority, parts int) string {
 	decimals, chance := plots.ToGainDecimals(row), row.ChanceBelow
 	interval := span(plots.Number(row.StrokesLo, decimals), plots.Number(row.StrokesHi, decimals))
 	if row.StrokesLo < 0 {
@@ -135,7 +136,7 @@ func certainty(row metrics.Priority) string {
 	}
 	said := fmt.Sprintf("90 %% interval %s. Chance that it is really behind: %s.", interval, plots.Chance(chance))
 	switch {
-	case chance >= 0.99:
+	case plots.Certain(row, parts):
 		return said + " The season shows this well."
 	case chance >= 0.95: // which one of so many parts passes by chance in a third of seasons (metrics.Priority)
 		return said + " Likely, though of many parts one looks so by chance now and then."

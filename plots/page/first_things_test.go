@@ -17,11 +17,12 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 	}{
 		{"sure", estimate{0.65, 0.5, 0.8}, 1, "90 % interval 0.5 to 0.8. Chance that it is really behind: over 99 %. The season shows this well."},
 		{"wide", estimate{2.86, 1.55, 4.2}, 1, "90 % interval 1.6 to 4.2. Chance that it is really behind: over 99 %. The season shows this well."},
+		{"sure if it were the only part", estimate{0.3, 0.1, 0.5}, 0.995, "90 % interval 0.1 to 0.5. Chance that it is really behind: over 99 %. Likely, though of many parts one looks so by chance now and then."},
 		{"one of many", estimate{0.2, 0.02, 0.38}, 0.97, "90 % interval 0.02 to 0.38. Chance that it is really behind: 97 %. Likely, though of many parts one looks so by chance now and then."},
 		{"likely", estimate{0.1, -0.03, 0.23}, 0.9, "90 % interval −0.03 to +0.23, where below zero is ahead. Chance that it is really behind: 90 %. Likely, but not settled."},
 		{"chance", estimate{0.02, -0.08, 0.12}, 0.67, "90 % interval −0.1 to +0.1, where below zero is ahead. Chance that it is really behind: 67 %. This may be chance."},
 	} {
-		said(t, c.name, certainty(metrics.Priority{StrokesToGain: c.gain.value, StrokesLo: c.gain.lo, StrokesHi: c.gain.hi, ChanceBelow: c.chance}), c.want)
+		said(t, c.name, certainty(metrics.Priority{StrokesToGain: c.gain.value, StrokesLo: c.gain.lo, StrokesHi: c.gain.hi, ChanceBelow: c.chance}, 30), c.want)
 	}
 	row := func(class string, gain, lo, hi float64) metrics.Priority {
 		return metrics.Priority{Rank: 1, Class: class, StrokesToGain: gain, StrokesLo: lo, StrokesHi: hi}
@@ -40,8 +41,8 @@ func TestThingsToWorkOnSayHowSureTheyAre(t *testing.T) {
 		{"nothing behind", []metrics.Priority{row("putt", -1, -2, 0)}, nil, "No part of the game that has shots enough is behind the benchmark. A closer benchmark, such as the player's own rounds (--baseline self), tells the parts apart."},
 		{"one", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5)}, ""},
 		{"overlap", []metrics.Priority{row("putt", 1, 0.5, 1.5)}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order."},
-		{"overlap of intervals, not of a figure", []metrics.Priority{overlapping}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order. 1 other part of the game may give as much as the last of them."},
-		{"apart", []metrics.Priority{row("putt", 2, 1.5, 2.5), fourth, fifth}, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season. 1 other part of the game may give as much as the last of them."},
+		{"overlap of intervals, not of a figure", []metrics.Priority{overlapping}, []metrics.Priority{row("putt", 1, 0.5, 1.5), row("approach", 0.8, 0.3, 1.3)}, "Their intervals overlap, so another season could put them in another order. One other part of the game may give as much as the last of them."},
+		{"apart", []metrics.Priority{row("putt", 2, 1.5, 2.5), fourth, fifth}, []metrics.Priority{row("putt", 2, 1.5, 2.5), row("approach", 1.9, 1.4, 2.4), row("putt", 0.8, 0.3, 1.3)}, "Two of them are putts. The first stands clear of the last of them; between neighbours the order could change in another season. One other part of the game may give as much as the last of them."},
 	} {
 		said(t, c.name, strings.Join(firstSays(c.ranked, c.behind), " "), c.want)
 	}

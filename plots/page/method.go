@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strings"
+
 	"roundmill/metrics"
 	"roundmill/plots"
 )
@@ -35,11 +37,7 @@ func (r *Report) method(figures *metrics.Results, missing []plots.Missing) secti
 func (r *Report) leftOut(warnings []metrics.Warning, missing []plots.Missing) list {
 	left := list{Heading: "What to bear in mind, and what was left out"}
 	for _, warning := range warnings {
-		text := warning.Text
-		if text != "" {
-			text = plots.Sentence(text) + "."
-		}
-		left.Items = append(left.Items, text)
+		left.Items = append(left.Items, plots.Sentence(warning.Text)+".")
 	}
 	for _, gap := range missing {
 		left.Items = append(left.Items, "No chart "+gap.Name+": "+gap.Reason)
@@ -63,6 +61,9 @@ func (r *Report) filesRead() section {
 		t.Rows = append(t.Rows, []string{isolated(file.Name, longestNote), plots.Count(r.Reading.Rounds[i]), plots.Count(int(tally.Records)), plots.Count(int(tally.Kept)), plots.Count(int(tally.Refused))})
 	}
 	s.add(t)
+	if as := filesAs(r.Reading); len(as.Items) > 0 {
+		s.Lists = append(s.Lists, as)
+	}
 	notes := list{Heading: "Notes"}
 	for i, line := range r.Reading.ReadAs {
 		if i == most {
@@ -87,6 +88,22 @@ func (r *Report) filesRead() section {
 		s.Lists = append(s.Lists, refused)
 	}
 	return s
+}
+
+// filesAs is how files were read, alike ones together.
+func filesAs(reading plots.Reading) list {
+	as := list{Heading: "What they were read as"}
+	for _, files := range reading.FilesAlike() {
+		names := make([]string, len(files.Names))
+		for i, file := range files.Names {
+			names[i] = isolated(file, longestNote)
+		}
+		if files.More > 0 {
+			names = append(names, plots.Count(files.More)+" more")
+		}
+		as.Items = append(as.Items, listed(names)+": "+strings.Join(files.How, "; ")+".")
+	}
+	return as
 }
 
 // readWords counts what was read, kept, skipped and refused.

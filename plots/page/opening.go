@@ -19,7 +19,7 @@ func (p *player) opening() []string {
 func openingWords(season metrics.Season, total metrics.StrokesGained) string {
 	said := plots.Counted(int(season.Rounds), "round", "rounds") + " " + days(season.From, season.To)
 	if season.Holes == 0 {
-		return said + ", and no hole of them is complete: there is no score to tell of."
+		return said + ", and not one hole is complete: there is no score to tell of."
 	}
 	toPar := estimate{season.ToPar, season.ToParLo, season.ToParHi}
 	said += fmt.Sprintf(": %s a round, %s", plots.Strokes(plots.Number(season.Score, toPar.decimals())), overPar(toPar))

@@ -35,7 +35,7 @@ func TestOpeningSaysTheSeasonInOneSentence(t *testing.T) {
 			"1 round on 24 October 2026: 84.0 strokes a round, 12.0 over par, from 3 complete holes."},
 		{"no benchmark", season(8, 80, 8, 6.6, 9.4), metrics.StrokesGained{}, "8 rounds from 7 March to 24 October 2026: 80 strokes a round, 8 over par (90 % interval 7 to 9)."},
 		{"nothing complete", metrics.Season{Rounds: 2, From: day("2026-03-07"), To: day("2026-03-07")}, gained(1, 0, 2),
-			"2 rounds on 7 March 2026, and no hole of them is complete: there is no score to tell of."},
+			"2 rounds on 7 March 2026, and not one hole is complete: there is no score to tell of."},
 	} {
 		said(t, c.name, openingWords(c.season, c.total), c.want)
 	}

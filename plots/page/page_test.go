@@ -60,7 +60,7 @@ func drawnReport(tb testing.TB, figures *metrics.Results, units plots.Units) *Re
 }
 
 func reportWith(figures *metrics.Results, units plots.Units, draw func(*plots.Chart) []byte) *Report {
-	display := plots.Display{Units: units, BaselineSource: "a note on where the table comes from."}
+	display := plots.Display{Units: units, BaselineSource: "a note on where the table comes from.", ShortGameYd: 50}
 	charts, missing := plots.Charts(figures, display)
 	r := &Report{Figures: figures, Display: display, Missing: missing, Version: "0.0", Reading: plots.Reading{
 		Files: []ingest.FileInfo{{Name: "may <b>.csv"}}, Tallies: make([]ingest.Tally, 1), Rounds: []int{3}, ReadAs: []string{"putts were read as feet"},

@@ -54,6 +54,9 @@ func roundWords(season metrics.Season) string {
 	if !math.IsNaN(season.Penalties) {
 		said = append(said, plots.Strokes(plots.Number(season.Penalties, 1))+" in penalties a round")
 	}
+	if len(said) == 0 {
+		return ""
+	}
 	return plots.Sentence(listed(said)) + "."
 }
 
@@ -96,6 +99,9 @@ func (p *player) partOf(class string) string {
 // partsWords names the parts of the game that are shown to lose and to gain,
 // and those of which neither is shown.
 func partsWords(parts []part) string {
+	if len(parts) == 0 {
+		return ""
+	}
 	var lose, gain, open []string
 	for _, part := range parts {
 		called := strings.ToLower(part.name[:1]) + part.name[1:]

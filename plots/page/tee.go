@@ -57,7 +57,7 @@ func sideWords(row metrics.TeeClub, units plots.Units) string {
 	far := plots.Number(units.FromYards(15), 0) + " " + units.Long()
 	switch {
 	case left.overlaps(right):
-		return fmt.Sprintf(" Misses of more than %s go left (%s) about as often as right (%s), as far as the shots tell.", far, plots.Percent(left.value), plots.Percent(right.value))
+		return fmt.Sprintf(" Misses of more than %s go left (%s) and right (%s); the shots do not tell which is the more frequent.", far, plots.Percent(left.value), plots.Percent(right.value))
 	case left.value > right.value:
 		return fmt.Sprintf(" Misses of more than %s go left (%s) more often than right (%s).", far, plots.Percent(left.value), plots.Percent(right.value))
 	}

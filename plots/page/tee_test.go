@@ -13,7 +13,7 @@ func TestTeeWords(t *testing.T) {
 	said(t, "left", teeClubWords(club, plots.Yards), "The driver, 615 tee shots, goes 262 yards at the median and hits 57 % of fairways. Misses of more than 15 yards go left (30 %) more often than right (20 %).")
 	said(t, "metres", teeClubWords(club, plots.Metres), "The driver, 615 tee shots, goes 239 metres at the median and hits 57 % of fairways. Misses of more than 14 metres go left (30 %) more often than right (20 %).")
 	club.RightHi = 0.28
-	said(t, "both", sideWords(club, plots.Yards), " Misses of more than 15 yards go left (30 %) about as often as right (20 %), as far as the shots tell.")
+	said(t, "both", sideWords(club, plots.Yards), " Misses of more than 15 yards go left (30 %) and right (20 %); the shots do not tell which is the more frequent.")
 	club.LeftLo, club.LeftHi = unknown, unknown
 	said(t, "no intervals", sideWords(club, plots.Yards), "")
 	club.NSide = 9

@@ -17,6 +17,10 @@ const rareByChance = 0.05
 
 func (p *player) trend() section {
 	s := section{ID: "trend", Heading: "Trend", Figures: p.charts("strokes-gained-trend")}
+	if !slices.ContainsFunc(p.TrendChange, func(r metrics.TrendChange) bool { return !math.IsNaN(r.Change) }) {
+		s.say("There are too few rounds to compare the first with the second part of the season.")
+		return s
+	}
 	for _, row := range p.TrendChange {
 		if row.Class == "all" {
 			s.say(changeWords(row))
@@ -24,11 +28,7 @@ func (p *player) trend() section {
 	}
 	s.say(partChangeWords(pick(p.TrendChange, func(r metrics.TrendChange) bool { return r.Class != "all" })))
 	s.add(p.changeTable())
-	if len(p.TrendChange) == 0 {
-		s.say("There are too few rounds to compare the first with the second part of the season.")
-	} else {
-		s.Cautions = append(s.Cautions, "Other courses, weather and the time of year change a score as well as practice does; the comparison asks about chance alone.")
-	}
+	s.Cautions = append(s.Cautions, "Other courses, weather and the time of year change a score as well as practice does; the comparison asks about chance alone.")
 	return s
 }
 
