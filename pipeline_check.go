@@ -41,8 +41,10 @@ func check(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.
 	if err = errors.Join(err, said.Close()); err != nil {
 		return err
 	}
-	if err := plots.WriteCheck(stdout, done.report(s)); err != nil {
-		return err
+	if !s.quiet {
+		if err := plots.WriteCheck(stdout, done.report(s)); err != nil {
+			return err
+		}
 	}
 	return done.usable(s)
 }

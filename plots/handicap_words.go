@@ -60,7 +60,7 @@ func leftOutOf(rows []metrics.Handicap) string {
 
 // HandicapIndex prints an index to a tenth. One below zero is a plus index and
 // written so: +0.9. A differential below zero has a minus (Rules of Handicapping,
-// rule 5.1) but for the axis of the chart, which both share.
+// rule 5.1, from memory) but for the axis of the chart, which both share.
 func HandicapIndex(value float64) string { return indexNumber(value, 1) }
 
 func indexNumber(value float64, decimals int) string {

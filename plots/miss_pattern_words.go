@@ -84,8 +84,8 @@ func (w missPatternWords) title() string {
 	const question = "Which way do approaches miss?"
 	leans, means := w.all()
 	switch {
-	case means == 0 && w.season.Rounds == 1:
-		return question + " " + tooFewRounds(1)
+	case means == 0 && w.season.fewRounds():
+		return question + " " + tooFewRounds(w.season.Rounds)
 	case means == 0:
 		return question + " Too few shots to say"
 	case len(leans) == 0:

@@ -51,7 +51,7 @@ func TestTheMissTitleNamesALeanThatIsMoreThanLuck(t *testing.T) {
 		{"an end at the hole is not clear", Season{}, []metrics.MissPattern{leant(150, 40, 0, -1, 1)},
 			"Which way do approaches miss? No band leans clearly to one side"},
 		{"nine shots", Season{Rounds: 46}, []metrics.MissPattern{leant(150, 9, 0, -9, 1)}, "Which way do approaches miss? Too few shots to say"},
-		{"four rounds", Season{Rounds: 4}, []metrics.MissPattern{leant(150, 40, 0, -9, math.NaN())}, "Which way do approaches miss? Too few shots to say"},
+		{"four rounds", Season{Rounds: 4}, []metrics.MissPattern{leant(150, 40, 0, -9, math.NaN())}, "Which way do approaches miss? Four rounds are too few to say"},
 		{"one round", Season{Rounds: 1}, []metrics.MissPattern{leant(150, 6, 0, -9, math.NaN())}, "Which way do approaches miss? One round is too few to say"},
 		{"metres", Season{Units: Metres}, []metrics.MissPattern{leant(150, 40, 0, -4.2, 1)},
 			"From 137–160 m approaches finish 3.8 m short of the hole on average"},

@@ -188,7 +188,11 @@ func writeProximity(out io.Writer, d Display, rows []metrics.ApproachProximity) 
 		if !math.IsNaN(row.MedianLoFt) {
 			interval = "(" + Number(d.Units.FromFeet(row.MedianLoFt), decimals) + "–" + Number(d.Units.FromFeet(row.MedianHiFt), decimals) + ")"
 		}
-		return fmt.Sprintf("%5s %8s %-10s%7s", Count(int(row.N)), Number(d.Units.FromFeet(row.MedianFt), decimals), interval, Percent(row.GreenShare))
+		green := sharePrinted(int64(math.Round(row.GreenShare*float64(row.N))), row.N)
+		if row.N >= fewestSolid {
+			green = Percent(row.GreenShare)
+		}
+		return fmt.Sprintf("%5s %8s %-10s%7s", Count(int(row.N)), Number(d.Units.FromFeet(row.MedianFt), decimals), interval, green)
 	}
 	unit := d.Units.ShortSymbol()
 	fmt.Fprintf(out, "%-10s%-33s  %s\n", "Approach", "  fairway or tee", "  rough")
