@@ -70,7 +70,7 @@ type Shots struct {
 
 	// Derived.
 	Season                        []int32 // year of the date
-	LieSpelled                    Words // Lie as the table of lie words spells it; not a column of a table
+	LieSpelled                    Words   // Lie as the table of lie words spells it; not a column of a table
 	Category                      []ingest.Category
 	FinishYd                      []float64
 	FinishCategory                []ingest.Category // NoCategory where not known
