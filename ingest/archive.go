@@ -26,6 +26,7 @@ type archive struct {
 	sum    []byte // hash of the bytes on disk, once it was opened
 	opened *zip.Reader
 	file   *os.File
+	listed fs.FileInfo // as it was when it was first opened
 }
 
 // open opens the archive, or leaves it open.
@@ -44,6 +45,13 @@ func (a *archive) open() error {
 		if err != nil {
 			file.Close()
 			return err
+		}
+		if a.listed == nil {
+			a.listed = info
+		}
+		if changed(a.listed, info) {
+			file.Close()
+			return errChanged(a.path)
 		}
 		a.file, size = file, info.Size()
 		at = io.NewSectionReader(file, 0, size) // a damaged archive points outside itself

@@ -22,24 +22,49 @@ type dialect struct {
 var delimiters = []byte{',', ';', '\t', '|'}
 
 // lineEnd is the length of the first line with its break, 0 when data has none.
+// It looks at a window after the other, so that a break of the rarer kind far
+// away is not looked for in every line.
 func (d dialect) lineEnd(data []byte) int {
-	end := bytes.IndexByte(data, d.newline) + 1
 	if d.newline != '\n' {
-		return end
+		return bytes.IndexByte(data, d.newline) + 1
 	}
-	line := data
-	if end > 0 {
-		line = data[:end]
+	const window = 512
+	for from := 0; from < len(data); from += window {
+		line := data[from:min(from+window, len(data))]
+		newline := bytes.IndexByte(line, '\n')
+		if newline >= 0 {
+			line = line[:newline]
+		}
+		for at := 0; ; at++ {
+			i := bytes.IndexByte(line[at:], '\r')
+			if i < 0 {
+				break
+			}
+			if at += i; d.loneReturn(data, from+at) {
+				return from + at + 1
+			}
+		}
+		if newline >= 0 {
+			return from + newline + 1
+		}
 	}
-	for from := 0; ; {
-		i := bytes.IndexByte(line[from:], '\r')
+	return 0
+}
+
+// lastLineEnd is where the last whole line of data ends, 0 when there is none.
+func (d dialect) lastLineEnd(data []byte) int {
+	end := bytes.LastIndexByte(data, d.newline) + 1
+	for rest := data; d.newline == '\n'; {
+		i := bytes.LastIndexByte(rest[end:], '\r')
 		if i < 0 {
-			return end
+			break
 		}
-		if from += i + 1; d.loneReturn(data, from-1) {
-			return from
+		if d.loneReturn(data, end+i) {
+			return end + i + 1
 		}
+		rest = rest[:end+i]
 	}
+	return end
 }
 
 // loneReturn reports whether the carriage return at i is a line break of its

@@ -61,7 +61,7 @@ func (f *file) chunkEnd(data []byte, whole int) (end, lines int) {
 	}
 	records := data[:whole]
 	if bytes.IndexByte(records, '"') < 0 {
-		end = endOfLines(records, f.dialect.newline, mostLines)
+		end = endOfLines(records, mostLines, f.dialect.lineEnd)
 		return end, f.dialect.lines(data, end)
 	}
 	for lines = 0; lines < mostLines && end < whole; {
@@ -76,9 +76,9 @@ func (f *file) chunkEnd(data []byte, whole int) (end, lines int) {
 }
 
 // endOfLines is where so many lines of a text end, or the text.
-func endOfLines(text []byte, newline byte, lines int) (end int) {
+func endOfLines(text []byte, lines int, lineEnd func([]byte) int) (end int) {
 	for range lines {
-		length := bytes.IndexByte(text[end:], newline) + 1
+		length := lineEnd(text[end:])
 		if length == 0 {
 			return len(text)
 		}
@@ -104,16 +104,27 @@ func firstForeign(text []byte) int {
 // over to the end of its line.
 func (f *file) passLongLine(reader *bufio.Reader, data []byte, whole int) ([]byte, int, error) {
 	enough := whole + maxLine + 1
-	if end := bytes.IndexByte(data[enough-1:], f.dialect.newline); end >= 0 {
-		return data, enough + end, nil
+	if length := f.dialect.lineEnd(data[enough-1:]); length > 0 {
+		return data, enough - 1 + length, nil
 	}
 	data = append(data[:enough], f.dialect.newline)
 	for {
-		_, err := reader.ReadSlice(f.dialect.newline)
-		if err == nil || errors.Is(err, io.EOF) {
+		piece, err := reader.Peek(headBytes)
+		passed := f.dialect.lineEnd(piece)
+		ended := passed > 0
+		if !ended {
+			passed = len(piece)
+		}
+		if !ended && err == nil && piece[passed-1] == '\r' {
+			passed-- // it is not known yet whether it stands alone
+		}
+		if _, discarding := reader.Discard(passed); discarding != nil {
+			return nil, 0, discarding
+		}
+		if ended || errors.Is(err, io.EOF) {
 			return data, len(data), nil
 		}
-		if !errors.Is(err, bufio.ErrBufferFull) {
+		if err != nil {
 			return nil, 0, err
 		}
 	}
@@ -125,7 +136,7 @@ func (f *file) wholeRecords(data []byte, last bool) int {
 		return len(data)
 	}
 	if bytes.IndexByte(data, '"') < 0 {
-		return bytes.LastIndexByte(data, f.dialect.newline) + 1
+		return f.dialect.lastLineEnd(data)
 	}
 	whole := 0
 	for {

@@ -168,6 +168,9 @@ func (f *file) unitsBelow(text []byte, all bool) int {
 	}
 	meanings, named := slices.Clone(f.meanings), false
 	for i, cell := range cells {
+		if f.meanings[i].field == date { // yyyy-mm-dd
+			continue
+		}
 		text := normalForm(validText(cell))
 		if text == "" {
 			if len(bytes.TrimSpace(cell)) > 0 && !bytes.Equal(bytes.TrimSpace(cell), []byte("-")) {
@@ -215,6 +218,13 @@ func (f *file) descriptionBelow(text []byte) int {
 	}
 	if described < least {
 		return 0
+	}
+	f.meanings = slices.Clone(f.meanings)
+	for i, cell := range cells[:min(len(cells), len(f.meanings))] {
+		m, unit := &f.meanings[i], unitNamed(normalForm(validText(cell)))
+		if m.field != noField && m.unit == NoUnit && unit != NoUnit && units[unit].kind == definitions[m.field].kind {
+			m.unit = unit
+		}
 	}
 	return end
 }

@@ -116,15 +116,30 @@ func (f *csvFeeder) refused(record []byte) {
 	switch {
 	case bytes.Equal(record, f.header):
 		f.to.withdraw(headerAgain)
-	case record[0] == '#' && len(f.fields) != len(f.meanings):
+	case record[0] == '#' && (len(f.fields) != len(f.meanings) || f.meanings[0].field == date || f.meanings[0].field.isMeasure()):
 		f.to.withdraw(commentLine)
-	case isTotal(f.fields):
+	case isTotal(f.fields) && !f.saysItsHole():
 		f.to.withdraw(totalLine)
 	case isListOfRejects(f.names) && allBlank(f.fields[min(len(rejectColumns), len(f.fields)):]):
 		f.to.withdraw(reasonOnly)
 	default:
 		f.to.original(f.names, f.meanings, f.fields)
 	}
+}
+
+// saysItsHole tells a record that has a number where its date, hole and par are:
+// a player may be called Sum.
+func (f *csvFeeder) saysItsHole() bool {
+	said := 0
+	for i, cell := range f.fields[:min(len(f.fields), len(f.meanings))] {
+		switch f.meanings[i].field {
+		case date, hole, par:
+			if bytes.ContainsAny(cell, "0123456789") {
+				said++
+			}
+		}
+	}
+	return said == 3
 }
 
 var (
@@ -183,10 +198,13 @@ func (f *csvFeeder) careful(record []byte, line int) {
 	}
 	var err error
 	f.fields, err = f.dialect.fields(record, f.fields[:0])
+	if n := len(f.meanings); len(f.fields) > n && allBlank(f.fields[n:]) {
+		f.fields = f.fields[:n]
+	}
 	switch {
 	case err != nil:
 		f.to.fault(err.Error(), "close the quote, or double every quote inside a quoted cell")
-	case len(f.fields) > len(f.meanings) && !allBlank(f.fields[len(f.meanings):]):
+	case len(f.fields) > len(f.meanings):
 		f.to.fault(fmt.Sprintf("expected %d fields as in the header, found %d", len(f.meanings), len(f.fields)),
 			"put a cell that holds the separator in quotes")
 	}
@@ -197,7 +215,7 @@ func (f *csvFeeder) careful(record []byte, line int) {
 	}
 	switch inOrder := f.to.end(); {
 	case inOrder:
-	case err != nil || len(f.fields) > len(f.meanings):
+	case record[0] != '#' && (err != nil || len(f.fields) > len(f.meanings)):
 		f.to.original(f.names, f.meanings, [][]byte{withoutLineEnd(record)}) // it cannot be told what stands where
 	default:
 		f.refused(withoutLineEnd(record))

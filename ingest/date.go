@@ -72,7 +72,12 @@ func dateParts(text []byte) (parts, widths [3]int, ok bool) {
 // isTimeOfDay tells what may stand behind a date: T or a space, then hours
 // and minutes.
 func isTimeOfDay(text []byte) bool {
-	return (text[0] == 'T' || text[0] == ' ') && digitsIn(text[1:]) == 2 && len(text) > 3 && text[3] == ':' && digitsIn(text[4:]) == 2
+	if text[0] != 'T' && text[0] != ' ' {
+		return false
+	}
+	hours := digitsIn(text[1:])
+	minutes := text[1+hours:]
+	return (hours == 1 || hours == 2) && len(minutes) > 1 && minutes[0] == ':' && digitsIn(minutes[1:]) == 2
 }
 
 // digitsIn is how many digits a text begins with.

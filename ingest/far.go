@@ -13,14 +13,7 @@ func (c *checker) refuseFar(kept []int32) []int32 {
 	if r.numbers[latitude.number()] == nil && r.numbers[x.number()] == nil {
 		return kept
 	}
-	first := func(f field) float64 {
-		for _, at := range kept {
-			if v := r.number(f, int(at)); !isMissing(v) {
-				return v
-			}
-		}
-		return missing
-	}
+	first := func(f field) float64 { return r.firstNumber(f, kept) }
 	north, east := first(holeLatitude), first(holeLongitude)
 	farthest := definitions[toHole].max
 	return slices.DeleteFunc(kept, func(at int32) bool {
@@ -39,6 +32,30 @@ func (c *checker) refuseFar(kept []int32) []int32 {
 		}
 		return false
 	})
+}
+
+// firstNumber is the first value of a field among records, missing where none has
+// one.
+func (r *rows) firstNumber(f field, kept []int32) float64 {
+	for _, at := range kept {
+		if v := r.number(f, int(at)); !isMissing(v) {
+			return v
+		}
+	}
+	return missing
+}
+
+// yardsFrom is how far from the hole a record lies: as written, else by positions,
+// roughly; missing where neither tells.
+func (c *checker) yardsFrom(kept []int32, at int) float64 {
+	r := c.rows
+	if yards := r.number(toHole, at); !isMissing(yards) {
+		return yards
+	}
+	if yards := math.Hypot(r.number(x, at)-r.firstNumber(holeX, kept), r.number(y, at)-r.firstNumber(holeY, kept)); !isMissing(yards) {
+		return yards
+	}
+	return roughYards(r.number(latitude, at), r.number(longitude, at), r.firstNumber(holeLatitude, kept), r.firstNumber(holeLongitude, kept))
 }
 
 // roughYards is the distance of two places on a sphere (haversine), which is

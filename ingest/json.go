@@ -74,6 +74,9 @@ func (w *jsonWalker) look(outer, key string) (m meaning) {
 			break
 		}
 	}
+	if slices.Contains(wholeObjects, normalForm(outer)) && slices.Contains(fieldsOfPlaces, m.field) && m.mapped == nil {
+		return meaning{field: noField}
+	}
 	return m
 }
 
@@ -195,8 +198,18 @@ func (w *jsonWalker) take(outer, key string, value []byte, from int) {
 }
 
 func (w *jsonWalker) keep(m meaning, key string, text []byte, from int) {
-	for _, earlier := range w.values[from:] {
-		if earlier.meaning.field == m.field {
+	for i := range w.values[from:] {
+		earlier := &w.values[from+i]
+		switch {
+		case earlier.meaning.field != m.field:
+		case earlier.meaning.mapped != nil && m.mapped == nil: // what the user mapped goes first
+			w.unused[key] = true
+			return
+		case earlier.meaning.mapped == nil && m.mapped != nil:
+			w.unused[earlier.key] = true
+			*earlier = keyedValue{m, key, text, from}
+			return
+		default:
 			w.fault = fmt.Sprintf("expected one key for %s, found %q and %q", m.field, earlier.key, key)
 		}
 	}

@@ -40,7 +40,7 @@ func (f *file) jsonChunks(reader *bufio.Reader, head []byte, at, size int, emit 
 			current.elements = append(current.elements, element{value: bytes.Clone(value), line: line, path: path})
 			held += len(value)
 		}
-		if held >= size || err != nil && len(current.elements) > 0 {
+		if held >= size || len(current.elements) >= mostLines || err != nil && len(current.elements) > 0 {
 			if err := emit(current); err != nil {
 				return err
 			}

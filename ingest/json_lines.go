@@ -60,7 +60,7 @@ func (f *file) jsonLines(reader *bufio.Reader, at, size int, emit func(chunk) er
 		}
 		carried = data[whole:]
 		for rest := data[:whole]; len(rest) > 0; {
-			end := endOfLines(rest, '\n', mostLines)
+			end := endOfLines(rest, mostLines, newlineEnd)
 			lines := newlines(rest[:end])
 			if err := emit(chunk{file: f, at: at, lines: rest[:end:end], line: line, records: lines + 1}); err != nil {
 				return err
@@ -85,3 +85,7 @@ func firstJSONLine(lines []byte) int {
 		}
 	}
 }
+
+// newlineEnd is the length of the first line with its newline, 0 when data has
+// none.
+func newlineEnd(data []byte) int { return bytes.IndexByte(data, '\n') + 1 }

@@ -13,8 +13,13 @@ var (
 		"properties", "shot", "stroke", "hole", "round", "course", "player", "ball", "position", "ballposition",
 		"location", "from", "start", "startposition",
 	}
-	holeObjects = []string{"holeposition", "holelocation", "pin", "pinposition", "flag", "cup"}
+	wholeObjects = []string{"course", "round", "player"} // of the plain ones, those that are more than a stroke or a hole
+	holeObjects  = []string{"holeposition", "holelocation", "pin", "pinposition", "flag", "cup"}
 )
+
+// fieldsOfPlaces say where a ball is or how long a hole is: of a whole course they
+// say where the clubhouse is, and how long the course.
+var fieldsOfPlaces = []field{latitude, longitude, x, y, holeLength}
 
 // readings are the names that a key may stand for inside an object that stands
 // under another key: {"hole": {"number": 4}} is hole_number.

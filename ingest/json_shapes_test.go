@@ -100,7 +100,7 @@ func TestPositionsFarFromTheHoleAreRefused(t *testing.T) {
 		{"x_ft,y_ft,hole_x_ft,hole_y_ft", "0,0,0,900", ""},
 		{"lat,lon,hole_lat,hole_lon", "56.3,-2.8,,", ""},
 	} {
-		o := readLog(t, "log", "date,hole,par,lie,"+c.header+"\n2026-05-31,1,3,tee,"+c.records+"\n", Options{})
+		o := readLog(t, "log", "date,hole,par,lie,holed,"+c.header+"\n2026-05-31,1,3,tee,yes,"+c.records+"\n", Options{})
 		if c.want == "" && len(o.rejects) > 0 || c.want != "" && (len(o.rejects) != 1 || !strings.HasSuffix(o.rejects[0], c.want)) {
 			t.Errorf("%s %s: %q, expected %s", c.header, c.records, o.rejects, c.want)
 		}

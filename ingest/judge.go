@@ -5,7 +5,7 @@ import "fmt"
 // judge names the first thing that keeps a hole from being complete.
 func (c *checker) judge(kept []int32) holeState {
 	r := c.rows
-	first, last := kept[0], kept[len(kept)-1]
+	first := kept[0]
 	number := func(f field, at int32) float64 { return r.number(f, int(at)) }
 	if n := number(shot, first); n != 1 {
 		c.refuse(first, HoleScope, shot, "expected shot 1 first", "add the shots before it")
@@ -39,20 +39,21 @@ func (c *checker) judge(kept []int32) holeState {
 			return Flawed
 		}
 	}
-	return c.judgeEnd(last)
+	return c.judgeEnd(kept)
 }
 
 // judgeEnd asks whether the last record of a hole can have been the last
 // stroke. Nobody holes out from beyond longestHoleOut without saying so.
-func (c *checker) judgeEnd(last int32) holeState {
+func (c *checker) judgeEnd(kept []int32) holeState {
 	const longestHoleOut, usualHoleOut = 250, 50
+	last := kept[len(kept)-1]
 	r, at := c.rows, int(last)
 	if !isMissing(r.number(holed, at)) {
 		return Sound
 	}
 	finish := c.finishOf(last)
 	stated := r.number(left, at) > 0 || finish != NoCategory && finish != Holed
-	from := r.number(toHole, at)
+	from := c.yardsFrom(kept, at)
 	onGreen := c.lieOf(last) == Green
 	known := r.number(left, at) == 0 || finish != NoCategory
 	switch {
@@ -61,6 +62,10 @@ func (c *checker) judgeEnd(last int32) holeState {
 			"add the shots that are missing, or write holed = no if it was picked up")
 		return Endless
 	case known || onGreen:
+	case isMissing(from):
+		c.refuse(last, HoleScope, shot, fmt.Sprintf("hole %.0f has no end: how far from the hole its last record lies is not known", r.number(hole, at)),
+			"write where the hole is, or holed = yes")
+		return Endless
 	case from > longestHoleOut:
 		c.refuse(last, HoleScope, shot, fmt.Sprintf("hole %.0f has no end: the last record is a stroke from %.0f yd", r.number(hole, at), from),
 			"add the shots that are missing, or write holed = yes")

@@ -8,8 +8,9 @@ func (f field) hangsOnLie() bool { return f >= toHole && f <= left }
 
 // A writtenDistance is one of them as the record has it.
 type writtenDistance struct {
-	text []byte
-	unit Unit // named by the header or key
+	text   []byte
+	unit   Unit // named by the header or key, or by the cell
+	inCell bool // it was the cell
 }
 
 // settleDistances brings to_hole, left and putt_length to yards. Where no
@@ -65,9 +66,12 @@ func (p *recordParser) inRange(f field, yards float64, onGreen bool) bool {
 }
 
 // puttYards turns a distance on the green as read so far into yards: by
-// --putt-unit first, then by the unit in its header, else as feet.
+// the unit in its cell first, then by --putt-unit, then by the unit in its header,
+// else as feet.
 func (p *recordParser) puttYards(f field, value float64) float64 {
 	switch unit := p.distances[f-toHole].unit; {
+	case p.distances[f-toHole].inCell:
+		return value
 	case p.puttUnit != NoUnit:
 		return value * units[unit].perBase / units[p.puttUnit].perBase
 	case unit == NoUnit:

@@ -72,7 +72,7 @@ func numberHint(f field, text []byte, decimalComma bool) string {
 
 // hasDecimalComma tells a number with a comma that can be no thousands mark.
 func hasDecimalComma(text []byte) bool {
-	if bytes.Count(text, []byte{','}) != 1 || digitGroups(text, ',') == 2 {
+	if bytes.Count(text, []byte{','}) != 1 || digitGroups(text, ',') == 2 || bytes.LastIndexByte(text, '.') > bytes.IndexByte(text, ',') {
 		return false
 	}
 	_, _, ok := parseMarkedNumber(text, true)

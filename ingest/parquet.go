@@ -257,6 +257,9 @@ func cellText(table arrow.RecordBatch, column *tableColumn, row int) []byte {
 	if values.IsNull(row) {
 		return nil
 	}
+	if bytes, ok := values.(*array.Binary); ok { // text of a writer that does not say so
+		return slices.Clone(bytes.Value(row))
+	}
 	number, isFloat := values.(*array.Float64)
 	switch {
 	case isFloat && isMissing(number.Value(row)), values.DataType().ID() == arrow.FLOAT32 && isMissing(float64(values.(*array.Float32).Value(row))):

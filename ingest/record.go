@@ -148,7 +148,8 @@ func (p *recordParser) set(m *meaning, text []byte) {
 			value /= units[unit].perBase
 		}
 		if f.hangsOnLie() {
-			p.distances[f-toHole] = writtenDistance{text, unit}
+			last := text[len(text)-1]
+			p.distances[f-toHole] = writtenDistance{text, unit, unit != NoUnit && (last < '0' || last > '9')}
 		} else if value < definition.min || value > definition.max {
 			hint := ""
 			if (f == latitude || f == holeLatitude) && math.Abs(value) <= definitions[longitude].max {

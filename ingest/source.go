@@ -233,5 +233,7 @@ func (f *file) sniff(head []byte) (isJSON bool, err error) {
 	case bytes.IndexByte(text, 0) >= 0:
 		return false, fmt.Errorf("not text: expected CSV or JSON")
 	}
-	return text[0] == '{' || text[0] == '[', nil
+	inside := bytes.TrimSpace(text[1:])
+	isList := text[0] == '[' && (len(inside) == 0 || bytes.IndexByte([]byte(`{["-]tfn0123456789`), inside[0]) >= 0) // and no title in brackets
+	return text[0] == '{' || isList, nil
 }
