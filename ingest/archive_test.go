@@ -182,6 +182,7 @@ func TestUnpackingEndsWithTheRun(t *testing.T) {
 		if err := reader.files[0].whole(&contextOfReads{t.Context(), 20}); !errors.Is(err, context.Canceled) {
 			t.Errorf("%.4q: %v", text, err)
 		}
+		reader.files[0].archive.close()
 	}
 }
 
