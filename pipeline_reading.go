@@ -23,12 +23,17 @@ type reading struct {
 	rounds     []int          // by file
 	total      ingest.Tally
 	rejects    int
-	notes      []ingest.Note
+	notes      []ingest.Note // the first, up to mostNotes
+	moreNotes  int
 	firstPutts ingest.FeetCounts
 	lastPutts  ingest.FeetCounts
 	causes     map[plots.Cause]int
 	onReject   func(ingest.Reject) error
 }
+
+// mostNotes are kept: a log in which every stroke deserves one would fill memory
+// with them.
+const mostNotes = 10_000
 
 // take adds what is to be said of a batch.
 func (r *reading) take(batch *ingest.Batch) error {
@@ -41,7 +46,9 @@ func (r *reading) take(batch *ingest.Batch) error {
 	}
 	r.firstPutts.Add(batch.FirstPutts)
 	r.lastPutts.Add(batch.LastPutts)
-	r.notes = append(r.notes, batch.Notes...)
+	kept := min(len(batch.Notes), mostNotes-len(r.notes))
+	r.notes = append(r.notes, batch.Notes[:kept]...)
+	r.moreNotes += len(batch.Notes) - kept
 	for _, reject := range batch.Rejects {
 		r.rejects++
 		r.causes[plots.CauseOf(reject)]++
@@ -180,6 +187,9 @@ func (r *reading) readAs(s *settings) []string {
 	var lines []string
 	for _, note := range r.notes {
 		lines = append(lines, note.String())
+	}
+	if r.moreNotes > 0 {
+		lines = append(lines, "such notes that are not told one by one: "+plots.Count(r.moreNotes))
 	}
 	if missing := s.transform.Baseline.Missing(); len(missing) > 0 {
 		lines = append(lines, "the baseline has no values for "+strings.Join(missing, ", ")+": strokes from there have no strokes gained, and their holes count in none")

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"flag"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -14,6 +15,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"roundmill/ingest"
+	"roundmill/plots"
 	"roundmill/testdata/demo"
 	"roundmill/testdata/demo/golfer"
 )
@@ -216,4 +219,22 @@ func BenchmarkMillion(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(shots*b.N)/b.Elapsed().Seconds(), "shots/s")
+}
+
+// A note a stroke would fill memory: past so many they are counted.
+func TestNotesAreBounded(t *testing.T) {
+	s, err := parseSettings([]string{"--demo"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &reading{}
+	for range 3 {
+		if err := r.take(&ingest.Batch{Notes: make([]ingest.Note, mostNotes/2+1)}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	lines := r.readAs(s)
+	if want := fmt.Sprintf("such notes that are not told one by one: %s", plots.Count(mostNotes/2+3)); len(lines) != mostNotes+1 || lines[mostNotes] != want {
+		t.Errorf("%d lines, the last %q, expected %q", len(lines), lines[len(lines)-1], want)
+	}
 }

@@ -50,7 +50,7 @@ func matchName(name string) (meaning, bool) {
 			afterName = false
 			if f := fieldNamed(normalForm(name[:i])); f != noField {
 				unit := unitNamed(normalForm(name[i:]))
-				if unit != NoUnit && units[unit].kind == definitions[f].kind {
+				if unit != NoUnit && units[unit].kind == definitions[f].kind && (unit != Degrees || f >= latitude && f <= holeLongitude) {
 					return meaning{field: f, unit: unit, order: unsettled}, true
 				}
 			}

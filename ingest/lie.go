@@ -151,10 +151,10 @@ func (l Lies) Category(text string) Category {
 }
 
 // FinishCategory is the same of where a stroke finished, which may be a word
-// such as holed.
+// such as holed, unless the table has it.
 func (l Lies) FinishCategory(text string) Category {
-	if category, known := finishWords[plainForm(text)]; known {
-		return category
+	if word, known := l.word(text); known {
+		return l[word]
 	}
-	return l.Category(text)
+	return finishWords[plainForm(text)]
 }

@@ -29,6 +29,7 @@ func TestRareLogs(t *testing.T) {
 		{"a total with blank cells behind it", strokes + "2026-05-31,A,1,3,1,tee,150\n2026-05-31,A,1,3,2,green,5\nTotal,,,,2,,,,,\n", Options{}, 2, "1 total line"},
 		{"a title in brackets", "[Season 2026]\n" + strokes + "2026-05-31,A,1,3,1,tee,150\n2026-05-31,A,1,3,2,green,5\n", Options{}, 2, "1 title line"},
 		{"an hour of one digit", strokes + "2026-05-31 9:05,A,1,3,1,tee,150\n2026-05-31 9:05,A,1,3,2,green,5\n", Options{}, 2, ""},
+		{"a slope in degrees is no slope rating", "date,hole,par,shot,lie,to_hole,Slope (deg)\n2026-05-31,1,3,1,tee,150,\n2026-05-31,1,3,2,green,5,2\n", Options{}, 2, "columns not used: Slope (deg)"},
 		{"scorecards of a course that has a place", `{"date":"2026-05-31","course":{"name":"Example course","lat":56.34,"lon":-2.8,"length":6500},"holes":[{"hole":1,"par":4,"score":5},{"hole":2,"par":3,"score":3}]}`, Options{}, 2, ""},
 	} {
 		reader, err := OpenText("log", []byte(c.log), c.options)
@@ -113,5 +114,19 @@ func TestAnArchiveThatChangesStopsTheRun(t *testing.T) {
 	}
 	if err == nil || !strings.Contains(err.Error(), "was changed while it was read") {
 		t.Errorf("%v", err)
+	}
+}
+
+// A word of the user's table means that also where a stroke ended.
+func TestAUsersLieGoesBeforeAWordForTheFinish(t *testing.T) {
+	lies := DefaultLies()
+	if err := lies.ReadLies("lies", strings.NewReader("water = recovery\n")); err != nil {
+		t.Fatal(err)
+	}
+	if got := lies.FinishCategory("Water"); got != Recovery {
+		t.Errorf("water is %v", got)
+	}
+	if got := DefaultLies().FinishCategory("Water"); got != OutOfPlay {
+		t.Errorf("water is %v", got)
 	}
 }
