@@ -12,7 +12,7 @@ type Scope string
 const (
 	RecordScope Scope = "record" // one record is left out, its hole is incomplete
 	HoleScope   Scope = "hole"   // the records stay, their hole is incomplete
-	FileScope   Scope = "file"   // nothing of the file is read
+	FileScope   Scope = "file"   // the file, or the rest of it, is not read
 )
 
 // A Reject is one thing wrong with the input: where it stands, what was found,
@@ -20,7 +20,7 @@ const (
 type Reject struct {
 	Scope    Scope
 	File     string
-	Line     int    // first line of the record, from 1; of a file as a whole, where reading it ended
+	Line     int    // first line of the record, from 1; of a file as a whole, where reading it ended, or 1
 	Path     string // place within a JSON document, such as $[3].holes[0]
 	Field    string // canonical field name, "" when it is no single field
 	Value    string // as written, cut to 60 characters

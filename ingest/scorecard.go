@@ -8,8 +8,8 @@ import (
 )
 
 // The fields of a scorecard stand together in the list of fields. Beside a
-// stroke they are only compared with it: whatever stands there, under names so
-// usual, is no reason to refuse the stroke.
+// stroke, score and putts are compared with it, fairway and green passed over:
+// whatever stands there, under names so usual, is no reason to refuse the stroke.
 func (f field) ofScorecard() bool { return f >= holeScore && f <= greenHit }
 
 // strokeFields are what only a stroke says. A record with a score and none of
