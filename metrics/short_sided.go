@@ -101,22 +101,22 @@ func (s *sidedSums) inOrder(draws playerDraws) (all likeForLike) {
 	return all
 }
 
-func sidedRow(strata, ofGained likeForLike, draws playerDraws) ShortSided {
-	n := strata.n()
+func sidedRow(strokes, gained likeForLike, draws playerDraws) ShortSided {
+	n := strokes.n()
 	mean := func(side int) float64 {
-		var strokes estimate.Sum
-		for _, stratum := range strata {
+		var total estimate.Sum
+		for _, stratum := range strokes {
 			for _, sum := range stratum[side] {
-				strokes.Add(sum.sums[0])
+				total.Add(sum.sums[0])
 			}
 		}
-		return strokes.Value() / float64(n[side])
+		return total.Value() / float64(n[side])
 	}
-	cost, ofCost := strata.difference(0, draws)
-	gained, gainedInterval := ofGained.difference(0, draws)
+	cost, ofCost := strokes.difference(0, draws)
+	gain, ofGain := gained.difference(0, draws)
 	return ShortSided{
 		N: n[isShortSided], NOther: n[notShortSided], Strokes: mean(isShortSided), StrokesOther: mean(notShortSided),
 		Cost: cost, CostLo: ofCost.Lo, CostHi: ofCost.Hi,
-		StrokesGained: gained, StrokesGainedLo: gainedInterval.Lo, StrokesGainedHi: gainedInterval.Hi,
+		StrokesGained: gain, StrokesGainedLo: ofGain.Lo, StrokesGainedHi: ofGain.Hi,
 	}
 }

@@ -77,10 +77,11 @@ func WriteSummary(w io.Writer, figures *metrics.Results, d Display, outcome Outc
 // shortName is a player's name, of no more than 24 letters.
 func shortName(name string) string {
 	const most = 24
-	if letters := []rune(onTerminal(name)); len(letters) > most {
-		return string(letters[:most-1]) + "…"
+	letters := []rune(onTerminal(name))
+	if len(letters) > most {
+		letters = append(letters[:most-1], '…')
 	}
-	return onTerminal(name)
+	return string(letters)
 }
 
 func inBrackets(player string) string {

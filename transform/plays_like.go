@@ -11,10 +11,10 @@ func (s *Shots) playLike() {
 }
 
 // PlaysLikeYd is the distance in yards that a shot plays in still air on the
-// level, or that a ball which went so far would have gone there: 1 % longer per mph of headwind, half a per cent shorter per mph of
-// tailwind (Golf Monthly, "How to calculate distance in the wind"), one yard
-// per yard of climb (common practice). It is NaN where neither wind nor climb
-// is logged.
+// level, or that a ball which went so far would have gone there: 1 % longer per
+// mph of headwind, half a per cent shorter per mph of tailwind (Golf Monthly,
+// "How to calculate distance in the wind"), one yard per yard of climb (common
+// practice). It is NaN where neither wind nor climb is logged.
 func PlaysLikeYd(distanceYd, headwindMph, elevationYd float64) float64 {
 	if math.IsNaN(headwindMph) && math.IsNaN(elevationYd) {
 		return math.NaN()

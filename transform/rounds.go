@@ -116,16 +116,6 @@ func (s *Shots) roundRows(round int) span {
 	return span{from, to}
 }
 
-// firstNumber is the first value among rows, NaN where there is none.
-func firstNumber(values []float64, rows span) float64 {
-	for _, v := range values[rows.from:rows.to] {
-		if !math.IsNaN(v) {
-			return v
-		}
-	}
-	return math.NaN()
-}
-
 // teesRow is the first row that names tees, or the first row.
 func (s *Shots) teesRow(rows span) int32 {
 	for row := rows.from; row < rows.to; row++ {

@@ -9,6 +9,16 @@ import (
 // span is the rows [from, to) of one hole or round.
 type span struct{ from, to int }
 
+// firstNumber is the first value among rows, NaN where there is none.
+func firstNumber(values []float64, rows span) float64 {
+	for _, v := range values[rows.from:rows.to] {
+		if !math.IsNaN(v) {
+			return v
+		}
+	}
+	return math.NaN()
+}
+
 // walk follows the ball through every hole: where each stroke finished, whether
 // it was holed, and whether the hole is complete.
 func (s *Shots) walk(lies ingest.Lies) {
