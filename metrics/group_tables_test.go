@@ -4,14 +4,12 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
-	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
-
-	"github.com/go-json-experiment/json/jsontext"
 
 	"roundmill/testdata/demo"
 	"roundmill/testdata/demo/golfer"
@@ -143,10 +141,8 @@ func TestGroupTablesOfAPlayerDoNotHangOnTheOthers(t *testing.T) {
 // objects are the rows as summary.json has them.
 func objects(t *testing.T, table *Table) (rows []map[string]any) {
 	t.Helper()
-	var text bytes.Buffer
-	w := jsonWriter{to: jsontext.NewEncoder(&text)}
-	w.rows(table)
-	if err := errors.Join(w.err, json.Unmarshal(text.Bytes(), &rows)); err != nil {
+	text := fmt.Appendf(nil, "[%s]", appendRows(nil, table))
+	if err := json.Unmarshal(text, &rows); err != nil {
 		t.Fatal(err)
 	}
 	return rows

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -30,6 +31,7 @@ type Summary struct {
 	spool  *disk.Spool
 	names  []string // of the tables, in order
 	tables map[string][]section
+	text   []byte // of the rows at hand
 }
 
 // section is a stretch of the spool.
@@ -41,7 +43,7 @@ func NewSummary(scratch disk.Scratch) *Summary {
 }
 
 // summaryIndent is that of summary.json, and rowIndent what stands before the
-// brackets around the rows of a table in it.
+// brackets around the rows of a table in it. A row takes a line.
 const (
 	summaryIndent = "  "
 	rowIndent     = summaryIndent + summaryIndent
@@ -49,7 +51,6 @@ const (
 
 // Add adds the rows of a part.
 func (s *Summary) Add(part *Results) error {
-	var text bytes.Buffer
 	for table := range part.Tables() {
 		if _, met := s.tables[table.Name]; !met {
 			s.names = append(s.names, table.Name)
@@ -58,26 +59,69 @@ func (s *Summary) Add(part *Results) error {
 		if table.Rows == 0 {
 			continue
 		}
-		text.Reset()
-		w := jsonWriter{to: newEncoder(&text, jsontext.WithIndentPrefix(rowIndent))}
-		w.rows(&table)
-		if w.err != nil {
-			return w.err
-		}
-		rows := bytes.TrimSuffix(bytes.TrimPrefix(text.Bytes(), []byte("[")), []byte("\n"+rowIndent+"]\n"))
-		at, err := s.spool.Put(rows)
+		s.text = appendRows(s.text[:0], &table)
+		at, err := s.spool.Put(s.text)
 		if err != nil {
 			return err
 		}
-		s.tables[table.Name] = append(s.tables[table.Name], section{at, int64(len(rows))})
+		s.tables[table.Name] = append(s.tables[table.Name], section{at, int64(len(s.text))})
 	}
 	return nil
 }
 
-// newEncoder does not look for names met twice: columns of a table have different
-// ones, which a test holds them to.
-func newEncoder(to io.Writer, more ...jsontext.Options) *jsontext.Encoder {
-	return jsontext.NewEncoder(to, append(more, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true), jsontext.AllowDuplicateNames(true))...)
+// appendRows appends rows as objects with their fields in the order of the
+// columns, with commas between rows.
+func appendRows(to []byte, t *Table) []byte {
+	names := make([]string, len(t.Columns))
+	for i := range names {
+		names[i] = fmt.Sprintf("%q:", t.Columns[i].Name)
+	}
+	for row := range t.Rows {
+		if row > 0 {
+			to = append(to, ',')
+		}
+		to = append(to, "\n"+rowIndent+summaryIndent+"{"...)
+		for i := range t.Columns {
+			if i > 0 {
+				to = append(to, ',')
+			}
+			to = t.Columns[i].appendValue(append(to, names[i]...), row)
+		}
+		to = append(to, '}')
+	}
+	return to
+}
+
+// appendValue appends the value of a row, or null.
+func (c *Column) appendValue(to []byte, row int) []byte {
+	switch values := c.Values.(type) {
+	case []string:
+		if values[row] != "" {
+			to, _ = jsontext.AppendQuote(to, values[row]) // its error says that what is no UTF-8 was replaced
+			return to
+		}
+	case []int64:
+		return strconv.AppendInt(to, values[row], 10)
+	case []Rank:
+		if values[row] != 0 {
+			return strconv.AppendInt(to, int64(values[row]), 10)
+		}
+	case []float64:
+		if value := values[row]; !math.IsNaN(value) && !math.IsInf(value, 0) {
+			return strconv.AppendFloat(to, value, 'f', -1, 64)
+		}
+	case []bool:
+		return strconv.AppendBool(to, values[row])
+	case []time.Time:
+		if !values[row].IsZero() {
+			return values[row].AppendFormat(to, `"`+time.DateOnly+`"`)
+		}
+	}
+	return append(to, "null"...)
+}
+
+func newEncoder(to io.Writer) *jsontext.Encoder {
+	return jsontext.NewEncoder(to, jsontext.WithIndent(summaryIndent), jsontext.AllowInvalidUTF8(true))
 }
 
 // Write writes summary.json, with a line break at the end.
@@ -160,19 +204,6 @@ func (w *jsonWriter) field(name string, value jsontext.Token) {
 	w.token(value)
 }
 
-// rows writes the rows as objects, fields in the order of the columns.
-func (w *jsonWriter) rows(t *Table) {
-	w.token(jsontext.BeginArray)
-	for row := range t.Rows {
-		w.token(jsontext.BeginObject)
-		for i := range t.Columns {
-			w.field(t.Columns[i].Name, t.Columns[i].jsonAt(row))
-		}
-		w.token(jsontext.EndObject)
-	}
-	w.token(jsontext.EndArray)
-}
-
 func (w *jsonWriter) warnings(warnings []Warning) {
 	w.field("warnings", jsontext.BeginArray)
 	for _, warning := range warnings {
@@ -185,30 +216,4 @@ func (w *jsonWriter) warnings(warnings []Warning) {
 		w.token(jsontext.EndObject)
 	}
 	w.token(jsontext.EndArray)
-}
-
-func (c *Column) jsonAt(row int) jsontext.Token {
-	switch values := c.Values.(type) {
-	case []string:
-		if values[row] != "" {
-			return jsontext.String(values[row])
-		}
-	case []int64:
-		return jsontext.Int(values[row])
-	case []Rank:
-		if values[row] != 0 {
-			return jsontext.Int(int64(values[row]))
-		}
-	case []float64:
-		if !math.IsNaN(values[row]) {
-			return jsontext.Float(values[row])
-		}
-	case []bool:
-		return jsontext.Bool(values[row])
-	case []time.Time:
-		if !values[row].IsZero() {
-			return jsontext.String(values[row].Format(time.DateOnly))
-		}
-	}
-	return jsontext.Null
 }
