@@ -1,6 +1,10 @@
 package metrics
 
-import "roundmill/metrics/estimate"
+import (
+	"math"
+
+	"roundmill/metrics/estimate"
+)
 
 // A likeForLike compares two groups of strokes, in strata of strokes that are
 // alike: each stratum holds the sums of the group to compare with and of the
@@ -29,30 +33,51 @@ func (l likeForLike) n() (n [2]int64) {
 }
 
 // difference is the mean of the second group less that of the first, of the
-// first (0) or second (1) sums, with its interval over rounds. Strata weigh by
-// nm/(n+m) for n and m strokes (estimate.FitWithinStrata).
+// first (0) or second (1) sums, with its interval over rounds; NaN if no stratum
+// holds both groups, or as many strokes only as there are means. Strata weigh by
+// nm/(n+m) for n and m strokes. It is estimate.FitWithinStrata of the one
+// predictor that is 1 in the second group, in closed form.
 func (l likeForLike) difference(which int, draws playerDraws) (difference float64, interval estimate.Interval) {
-	cells := 0
-	for _, groups := range l {
-		cells += len(groups[0]) + len(groups[1])
+	shared := l.shared()
+	var apart, weights, strokes float64
+	for _, groups := range shared {
+		n, y := groups[0].total(which)
+		m, z := groups[1].total(which)
+		weight := n * m / (n + m)
+		apart += weight * (z/m - y/n)
+		weights += weight
+		strokes += n + m
 	}
-	sums, values := make([]estimate.StratumSums, 0, cells), make([]float64, 0, 2*cells)
+	spare := strokes - float64(len(shared)+1)
+	if spare <= 0 {
+		return math.NaN(), estimate.None()
+	}
+	difference = apart / weights
+	influences, scale := make([]float64, draws.rounds), math.Sqrt(strokes/spare)/weights
 	var rounds [2][]roundSums
-	for stratum, groups := range l {
+	for _, groups := range shared {
+		n, y := groups[0].total(which)
+		m, z := groups[1].total(which)
+		mean := (y + z) / (n + m)
 		for group, cell := range groups {
 			rounds[group] = append(rounds[group], cell)
-			for _, sum := range cell {
-				n, y := float64(sum.n), sum.sums[which]
-				at := len(values)
-				values = append(values, n*float64(group), y*float64(group))
-				x, xy := values[at:at+1], values[at+1:at+2]
-				sums = append(sums, estimate.StratumSums{Stratum: stratum, Round: int(sum.round), N: n, Y: y, X: x, XX: x, XY: xy})
+			x := float64(group) - m/(n+m)
+			for i := range cell {
+				influences[cell[i].round] += scale * x * (cell[i].sums[which] - float64(cell[i].n)*(mean+x*difference))
 			}
 		}
 	}
-	fit := estimate.FitWithinStrata(sums, 1, draws.rounds)
 	informative := min(roundsIn(rounds[0], draws.rounds), roundsIn(rounds[1], draws.rounds))
-	return fit.Coefficients[0], draws.Linear(fit.Coefficients[0], fit.Influences[0], informative, Level)
+	return difference, draws.Linear(difference, influences, informative, Level)
+}
+
+// total is the number of strokes and their sum.
+func (r roundSums) total(which int) (n, sum float64) {
+	for i := range r {
+		n += float64(r[i].n)
+		sum += r[i].sums[which]
+	}
+	return n, sum
 }
 
 // roundsIn is how many of all rounds there are in sums that are in order.

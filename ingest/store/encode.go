@@ -185,11 +185,9 @@ func encodeColumn(rows *opened, column int, to file.ColumnChunkWriter, sum *colu
 	default:
 		words := rows.column(column).(*array.Dictionary)
 		there = words.Len() - words.NullN()
-		d.levels = slices.Repeat([]int16{1}, words.Len())
-		for row := range d.levels {
-			if words.NullN() > 0 && words.IsNull(row) {
-				d.levels[row] = 0
-			}
+		d.levels = slices.Grow(d.levels[:0], rows.rows)
+		for part, packed := range rows.each(column) {
+			d.present(part, packed.presence)
 		}
 		err = encodeWords(words, d.levels, to)
 	}
