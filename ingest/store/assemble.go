@@ -76,16 +76,42 @@ func (o *opened) each(column int) iter.Seq2[part, packedColumn] {
 
 // dense is a column without its nulls.
 type dense struct {
-	levels  []int16 // of every row: 1 if it has a value, 0 if not
+	rows    int
+	present []byte  // a bit of every row: whether it has a value
+	there   int     // how many have one
 	values  []byte  // those that are there
 	answers []bool  // those that are there, of a column of answers
+	codes   []int32 // those that are there, of a column of words, as places in a list
+}
+
+// clear makes room for so many rows.
+func (d *dense) clear(rows int) {
+	size := int(bitutil.BytesForBits(int64(rows)))
+	d.rows, d.there, d.present = 0, 0, slices.Grow(d.present[:0], size)[:size]
+	clear(d.present)
+	d.values, d.answers, d.codes = d.values[:0], d.answers[:0], d.codes[:0]
+}
+
+// add appends which rows of a part have a value.
+func (d *dense) add(part part, present presence) {
+	n := part.to - part.from
+	switch {
+	case present.none:
+	case present.all:
+		bitutil.SetBitsTo(d.present, int64(d.rows), int64(n), true)
+	default:
+		bitutil.CopyBitmap(present.bits, part.from, n, d.present, d.rows)
+	}
+	d.rows += n
+	d.there += present.count(part.from, part.to)
 }
 
 // values makes a column of values of so many bytes each.
 func (o *opened) values(column, width int, into *dense) {
-	into.levels, into.values = slices.Grow(into.levels[:0], o.rows), slices.Grow(into.values[:0], width*o.rows)
+	into.clear(o.rows)
+	into.values = slices.Grow(into.values, width*o.rows)
 	for part, packed := range o.each(column) {
-		into.present(part, packed.presence)
+		into.add(part, packed.presence)
 		if !packed.none {
 			before, within := packed.count(0, part.from), packed.count(part.from, part.to)
 			into.values = append(into.values, packed.values[before*width:(before+within)*width]...)
@@ -95,9 +121,10 @@ func (o *opened) values(column, width int, into *dense) {
 
 // answers makes a column of answers.
 func (o *opened) answers(column int, into *dense) {
-	into.levels, into.answers = slices.Grow(into.levels[:0], o.rows), slices.Grow(into.answers[:0], o.rows)
+	into.clear(o.rows)
+	into.answers = slices.Grow(into.answers, o.rows)
 	for part, packed := range o.each(column) {
-		into.present(part, packed.presence)
+		into.add(part, packed.presence)
 		for row := part.from; row < part.to && !packed.none; row++ {
 			if packed.all || packed.bit(row) == 1 {
 				into.answers = append(into.answers, bitutil.BitIsSet(packed.values, row))
@@ -106,35 +133,31 @@ func (o *opened) answers(column int, into *dense) {
 	}
 }
 
-// present appends which rows of a part have a value.
-func (d *dense) present(part part, present presence) {
-	from := len(d.levels)
-	d.levels = d.levels[:from+part.to-part.from]
-	levels := d.levels[from:]
-	switch {
-	case present.none:
-		clear(levels)
-	case present.all:
-		for i := range levels {
-			levels[i] = 1
-		}
-	default:
-		for i := range levels {
-			levels[i] = int16(present.bit(part.from + i))
+// words makes a column of words, and lists them in the order in which they are met.
+func (o *opened) words(column int, into *dense) []string {
+	into.clear(o.rows)
+	words := &recoder{places: map[string]int32{}}
+	for part, packed := range o.each(column) {
+		into.add(part, packed.presence)
+		if !packed.none {
+			into.codes = words.recode(into.codes, &packed, part.from, part.to)
 		}
 	}
+	return words.met
 }
 
 // column makes a column of all parts, with 0 where there is no value.
 func (o *opened) column(column int) arrow.Array {
-	present := make([]byte, bitutil.BytesForBits(int64(o.rows)))
+	var d dense
+	d.clear(o.rows)
 	as := o.schema.Field(column).Type
 	var values []byte
 	var words *recoder
+	var codes []int32
 	width := 0
 	switch as.ID() {
 	case arrow.BOOL:
-		values = make([]byte, len(present))
+		values = make([]byte, len(d.present))
 	case arrow.DICTIONARY:
 		words = &recoder{places: map[string]int32{}}
 		width = 4
@@ -144,32 +167,24 @@ func (o *opened) column(column int) arrow.Array {
 	if width > 0 {
 		values = make([]byte, width*o.rows)
 	}
-	at, nulls := 0, 0
 	for part, packed := range o.each(column) {
-		from, n := part.from, part.to-part.from
-		nulls += n - packed.count(from, part.to)
+		at, from, n := d.rows, part.from, part.to-part.from
+		d.add(part, packed.presence)
 		switch {
 		case packed.none:
-			at += n
-			continue
-		case packed.all:
-			bitutil.SetBitsTo(present, int64(at), int64(n), true)
-		default:
-			bitutil.CopyBitmap(packed.bits, from, n, present, at)
-		}
-		switch {
 		case words != nil:
-			packed.spread(values[4*at:], words.recode(&packed, from, part.to), from, n, 4)
+			codes = words.recode(codes[:0], &packed, from, part.to)
+			packed.spread(values[4*at:], arrow.GetBytes(append(codes, make([]int32, beyond/4)...)), from, n, 4)
 		case width > 0:
 			packed.spread(values[width*at:], packed.values[packed.count(0, from)*width:], from, n, width)
 		default:
 			bitutil.CopyBitmap(packed.values, from, n, values, at)
 		}
-		at += n
 	}
+	nulls := o.rows - d.there
 	var validity *memory.Buffer
 	if nulls > 0 {
-		validity = memory.NewBufferBytes(present)
+		validity = memory.NewBufferBytes(d.present)
 	}
 	data := func(as arrow.DataType) arrow.ArrayData {
 		return array.NewData(as, o.rows, []*memory.Buffer{validity, memory.NewBufferBytes(values)}, nil, nulls, 0)

@@ -8,11 +8,9 @@ import (
 	"fmt"
 	"io"
 	"runtime"
-	"slices"
 	"sync"
 
 	"github.com/apache/arrow-go/v18/arrow"
-	"github.com/apache/arrow-go/v18/arrow/array"
 	"github.com/apache/arrow-go/v18/arrow/flight"
 	"github.com/apache/arrow-go/v18/parquet"
 	"github.com/apache/arrow-go/v18/parquet/compress"
@@ -91,11 +89,13 @@ func newEncoder(out io.Writer, as *arrow.Schema, options Options) (*encoder, err
 	return e, errors.Join(err, magicErr)
 }
 
-// chunk is the pages of a column in a row group. They wait in memory until it is their turn in the file.
+// chunk is the pages of a column in a row group, of which it is told when there are no more. They wait in memory until
+// it is their turn in the file.
 type chunk struct {
 	file.PageWriter
-	about  *metadata.ColumnChunkMetaDataBuilder
-	append func() error
+	about      *metadata.ColumnChunkMetaDataBuilder
+	properties *parquet.WriterProperties
+	append     func() error
 }
 
 func (e *encoder) chunk(about *metadata.ColumnChunkMetaDataBuilder, column int) (*chunk, error) {
@@ -113,7 +113,7 @@ func (e *encoder) chunk(about *metadata.ColumnChunkMetaDataBuilder, column int) 
 		return nil, err
 	}
 	pages.SetIndexBuilders(values, places)
-	return &chunk{PageWriter: pages, about: about}, nil
+	return &chunk{PageWriter: pages, about: about, properties: e.properties}, nil
 }
 
 // Close is called by the writer of the column when it has no more pages.
@@ -138,8 +138,7 @@ func (e *encoder) rowGroup(rows *opened, sums *sums) error {
 	group := ordered.NewGroup(runtime.GOMAXPROCS(0))
 	for i, chunk := range chunks {
 		group.Go(func() error {
-			writer := file.NewColumnChunkWriter(chunk.about, chunk, e.properties)
-			return errors.Join(encodeColumn(rows, i, writer, &sums.columns[i], sums.rows), writer.Close())
+			return encodeColumn(rows, i, chunk, &sums.columns[i], sums.rows)
 		})
 	}
 	if err := group.Wait(); err != nil {
@@ -156,68 +155,43 @@ func (e *encoder) rowGroup(rows *opened, sums *sums) error {
 	return about.Finish(0, e.groups-1)
 }
 
-var spare = sync.Pool{New: func() any { return new(dense) }}
+var spare = sync.Pool{New: func() any { return new(draft) }}
 
 // encodeColumn encodes a column and adds it to its sum over the rows before.
-func encodeColumn(rows *opened, column int, to file.ColumnChunkWriter, sum *columnSum, before int64) error {
-	d := spare.Get().(*dense)
+func encodeColumn(rows *opened, column int, to *chunk, sum *columnSum, before int64) (err error) {
+	d := spare.Get().(*draft)
 	defer spare.Put(d)
 	seen := before - sum.nulls
-	var there int
-	var err error
-	switch to := to.(type) {
-	case *file.Float64ColumnChunkWriter:
-		rows.values(column, 8, d)
-		there, err = encodeValues[float64](d, to, sum, seen)
-	case *file.Int64ColumnChunkWriter:
-		rows.values(column, 8, d)
-		there, err = encodeValues[int64](d, to, sum, seen)
-	case *file.Int32ColumnChunkWriter:
-		rows.values(column, 4, d)
-		there, err = encodeValues[int32](d, to, sum, seen)
-	case *file.BooleanColumnChunkWriter:
-		rows.answers(column, d)
-		there = len(d.answers)
+	descr := to.about.Descr()
+	switch kind := descr.PhysicalType(); {
+	case kind == parquet.Types.ByteArray:
+		err = to.writeWords(d, rows.words(column, &d.dense))
+	case kind == parquet.Types.Double:
+		rows.values(column, 8, &d.dense)
+		addValues(sum, arrow.GetData[float64](d.values), seen)
+		err = writeNumbers[float64](to, d, &d.lists.of8)
+	case kind == parquet.Types.Int64:
+		rows.values(column, 8, &d.dense)
+		addValues(sum, arrow.GetData[int64](d.values), seen)
+		err = writeNumbers[int64](to, d, &d.lists.of8)
+	case to.properties.EncodingFor(descr.Path()) == parquet.Encodings.DeltaBinaryPacked:
+		rows.values(column, 4, &d.dense)
+		values := arrow.GetData[int32](d.values)
+		addValues(sum, values, seen)
+		err = writeBatch(to, d, values)
+	case kind == parquet.Types.Int32:
+		rows.values(column, 4, &d.dense)
+		addValues(sum, arrow.GetData[int32](d.values), seen)
+		err = writeNumbers[int32](to, d, &d.lists.of4)
+	default:
+		rows.answers(column, &d.dense)
 		for i, yes := range d.answers {
 			sum.add(yesIs1(yes), seen+int64(i) == 0)
 		}
-		_, err = to.WriteBatch(d.answers, d.levels, nil)
-	default:
-		words := rows.column(column).(*array.Dictionary)
-		there = words.Len() - words.NullN()
-		d.levels = slices.Grow(d.levels[:0], rows.rows)
-		for part, packed := range rows.each(column) {
-			d.present(part, packed.presence)
-		}
-		err = encodeWords(words, d.levels, to)
+		err = writeBatch(to, d, d.answers)
 	}
-	sum.nulls += int64(rows.rows - there)
+	sum.nulls += int64(d.rows - d.there)
 	return err
-}
-
-// encodeValues encodes values and says how many there are.
-func encodeValues[V float64 | int32 | int64](d *dense, to interface {
-	WriteBatch(values []V, levels, repetitions []int16) (int64, error)
-}, sum *columnSum, seen int64) (there int, err error) {
-	values := arrow.GetData[V](d.values)
-	addValues(sum, values, seen)
-	_, err = to.WriteBatch(values, d.levels, nil)
-	return len(values), err
-}
-
-// encodeWords encodes words whose dictionary holds just those in use. The pages have codes into that dictionary.
-func encodeWords(words *array.Dictionary, levels []int16, to file.ColumnChunkWriter) error {
-	encoder := to.CurrentEncoder().(interface{ PutDictionary(arrow.Array) error })
-	if err := encoder.PutDictionary(words.Dictionary()); err != nil {
-		return err
-	}
-	statistics := to.PageStatistics()
-	statistics.IncNulls(int64(words.NullN()))
-	statistics.IncNumValues(int64(words.Len() - words.NullN()))
-	if err := statistics.UpdateFromArrow(words.Dictionary(), false); err != nil {
-		return err
-	}
-	return to.WriteDictIndices(words.Indices(), levels, nil)
 }
 
 // close writes the page index and the footer.

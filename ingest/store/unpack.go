@@ -134,35 +134,33 @@ type recoder struct {
 	places map[string]int32
 	words  [][]byte // of the piece at hand
 	known  []int32  // their places, -1 where not met
-	codes  []int32
 }
 
-// recode returns the places of the words of rows [from, to) that have one, and beyond.
-func (r *recoder) recode(c *packedColumn, from, to int) []byte {
+// recode appends the places of the words of rows [from, to) that have one.
+func (r *recoder) recode(codes []int32, c *packedColumn, from, to int) []int32 {
 	r.open(c)
 	before, n := c.count(0, from), c.count(from, to)
 	width := codeWidth(c.wordCount)
 	values := c.values[before*width:]
-	r.codes = r.codes[:0]
 	switch width {
 	case 0:
 		for range n {
-			r.codes = append(r.codes, r.place(0))
+			codes = append(codes, r.place(0))
 		}
 	case 1:
 		for _, code := range values[:n] {
-			r.codes = append(r.codes, r.place(int(code)))
+			codes = append(codes, r.place(int(code)))
 		}
 	case 2:
 		for i := range n {
-			r.codes = append(r.codes, r.place(int(binary.NativeEndian.Uint16(values[2*i:]))))
+			codes = append(codes, r.place(int(binary.NativeEndian.Uint16(values[2*i:]))))
 		}
 	case 4:
 		for i := range n {
-			r.codes = append(r.codes, r.place(int(binary.NativeEndian.Uint32(values[4*i:]))))
+			codes = append(codes, r.place(int(binary.NativeEndian.Uint32(values[4*i:]))))
 		}
 	}
-	return arrow.GetBytes(append(r.codes, make([]int32, beyond/4)...))
+	return codes
 }
 
 // open turns to the words of another piece. Most are the same, in the same order, as those of the piece before.

@@ -10,7 +10,7 @@ import (
 
 const (
 	zstdLevel = 1 // of all tables
-	// pageBytes is the longest page of a column that is compressed in one window; arrow-go writes a megabyte.
+	// pageBytes is the longest page that is compressed in one window: a row group of numbers takes less.
 	pageBytes = 1 << 20
 )
 
