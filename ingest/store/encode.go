@@ -186,7 +186,7 @@ func encodeColumn(rows *opened, column int, to *chunk, sum *columnSum, before in
 	default:
 		rows.answers(column, &d.dense)
 		for i, yes := range d.answers {
-			sum.add(yesIs1(yes), seen+int64(i) == 0)
+			sum.extent = sum.with(yesIs1(yes), seen+int64(i) == 0)
 		}
 		err = writeBatch(to, d, d.answers)
 	}

@@ -14,11 +14,13 @@ type sums struct {
 }
 
 type columnSum struct {
-	name, kind    string // the type as Parquet calls it
-	codec         string // that its pages are compressed with
-	nulls         int64
-	sum, min, max float64
+	name, kind string // the type as Parquet calls it
+	codec      string // that its pages are compressed with
+	nulls      int64
+	extent
 }
+
+type extent struct{ sum, min, max float64 }
 
 func newSums(schema *arrow.Schema) *sums {
 	s := &sums{columns: make([]columnSum, schema.NumFields())}
@@ -36,14 +38,16 @@ var parquetTypes = map[arrow.Type]string{
 
 func (c *columnSum) words() bool { return c.kind == "STRING" }
 
-func (c *columnSum) add(v float64, first bool) {
-	if first || v < c.min {
-		c.min = v
+// with is the extent with another value.
+func (e extent) with(v float64, first bool) extent {
+	if first || v < e.min {
+		e.min = v
 	}
-	if first || v > c.max {
-		c.max = v
+	if first || v > e.max {
+		e.max = v
 	}
-	c.sum += v
+	e.sum += v
+	return e
 }
 
 func yesIs1(yes bool) float64 {
@@ -55,19 +59,9 @@ func yesIs1(yes bool) float64 {
 
 // addValues adds values to a sum of as many as were seen.
 func addValues[V float64 | int32 | int64](c *columnSum, values []V, seen int64) {
-	if len(values) == 0 {
-		return
+	all := c.extent
+	for i, v := range values {
+		all = all.with(float64(v), seen+int64(i) == 0)
 	}
-	c.add(float64(values[0]), seen == 0)
-	sum, least, greatest := c.sum, values[0], values[0]
-	for _, v := range values[1:] {
-		sum += float64(v)
-		if v < least {
-			least = v
-		}
-		if v > greatest {
-			greatest = v
-		}
-	}
-	c.sum, c.min, c.max = sum, min(c.min, float64(least)), max(c.max, float64(greatest))
+	c.extent = all
 }

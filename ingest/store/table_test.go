@@ -240,15 +240,15 @@ func sumsOf(batch arrow.RecordBatch) *sums {
 			}
 			switch column := column.(type) {
 			case *array.Float64:
-				c.add(column.Value(row), first)
+				c.extent = c.with(column.Value(row), first)
 			case *array.Int32:
-				c.add(float64(column.Value(row)), first)
+				c.extent = c.with(float64(column.Value(row)), first)
 			case *array.Int64:
-				c.add(float64(column.Value(row)), first)
+				c.extent = c.with(float64(column.Value(row)), first)
 			case *array.Date32:
-				c.add(float64(column.Value(row)), first)
+				c.extent = c.with(float64(column.Value(row)), first)
 			case *array.Boolean:
-				c.add(yesIs1(column.Value(row)), first)
+				c.extent = c.with(yesIs1(column.Value(row)), first)
 			}
 			first = false
 		}

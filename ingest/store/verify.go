@@ -115,13 +115,13 @@ func verifyColumn(file *parquet.File, column int, field parquet.Field, expected 
 
 func sumColumn(file *parquet.File, column int, sum *columnSum) error {
 	var seen int64
-	var bounds columnSum
+	var bounds extent
 	bounded := false
 	for _, group := range file.RowGroups() {
 		chunk := group.ColumnChunks()[column]
 		if least, greatest, ok := chunk.(*parquet.FileColumnChunk).Bounds(); ok && !sum.words() {
-			bounds.add(number(least), !bounded)
-			bounds.add(number(greatest), false)
+			bounds = bounds.with(number(least), !bounded)
+			bounds = bounds.with(number(greatest), false)
 			bounded = true
 		}
 		if err := sumPages(chunk.Pages(), sum, &seen); err != nil {
@@ -188,7 +188,7 @@ func sumPage(page parquet.Page, sum *columnSum, seen *int64) error {
 	default:
 		bits := values.Boolean()
 		for row := range there {
-			sum.add(yesIs1(bits[row>>3]>>(row&7)&1 == 1), *seen+row == 0)
+			sum.extent = sum.with(yesIs1(bits[row>>3]>>(row&7)&1 == 1), *seen+row == 0)
 		}
 	}
 	if n != there {
@@ -204,8 +204,10 @@ func addPage[V float64 | int32 | int64](sum *columnSum, values []V, codes *[]int
 		addValues(sum, values, seen)
 		return int64(len(values))
 	}
+	all := sum.extent
 	for i, code := range *codes {
-		sum.add(float64(values[code]), seen+int64(i) == 0)
+		all = all.with(float64(values[code]), seen+int64(i) == 0)
 	}
+	sum.extent = all
 	return int64(len(*codes))
 }
