@@ -53,6 +53,10 @@ func (f *file) parquetChunks(ctx context.Context, packed *bufio.Reader, at int, 
 		return nil, err
 	}
 	defer closer.Close()
+	length, err := source.Seek(0, io.SeekEnd)
+	if err != nil {
+		return nil, err
+	}
 	opened, err := pqfile.NewParquetReader(source, pqfile.WithReadProps(parquet.NewReaderProperties(memory.DefaultAllocator)))
 	if err != nil {
 		return nil, damaged(err)
@@ -64,6 +68,12 @@ func (f *file) parquetChunks(ctx context.Context, packed *bufio.Reader, at int, 
 		size := opened.MetaData().RowGroups[group].TotalByteSize
 		if size < 0 || size > maxUnpacked {
 			return nil, damaged(fmt.Sprintf("a row group of %d bytes", size))
+		}
+		for _, column := range opened.MetaData().RowGroups[group].Columns {
+			// The library asks for as much memory as the footer claims.
+			if claimed := column.MetaData.TotalCompressedSize; claimed < 0 || claimed > length {
+				return nil, damaged(fmt.Sprintf("a column of %d bytes in a file of %d", claimed, length))
+			}
 		}
 	}
 	tables, err := pqarrow.NewFileReader(opened, pqarrow.ArrowReadProperties{BatchSize: parquetRows}, memory.DefaultAllocator)
