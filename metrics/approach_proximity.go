@@ -21,7 +21,7 @@ type ApproachProximity struct {
 	N                int64     `col:"n" about:"shots at the green whose finish is known, penalties included"`
 	NPenalty         int64     `col:"n_penalty" about:"of these, shots that ended in a penalty"`
 	GreenShare       float64   `col:"green_share" unit:"share" about:"share of n that finished on the green or in the hole"`
-	MeanFt           float64   `col:"mean_ft" unit:"ft" about:"mean distance from the hole of shots at rest in play"`
+	MeanFt           float64   `col:"mean_ft" unit:"ft" about:"mean distance from the hole of shots at rest in play; a ball that was picked up has none"`
 	P10Ft            float64   `col:"p10_ft" unit:"ft" about:"10th percentile, definition 7 of Hyndman and Fan"`
 	P25Ft            float64   `col:"p25_ft" unit:"ft" about:"25th percentile"`
 	MedianFt         float64   `col:"median_ft" unit:"ft" about:"median"`
@@ -34,7 +34,7 @@ type ApproachProximity struct {
 	StrokesGainedPer float64   `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained a shot"`
 	StrokesGainedLo  float64   `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	StrokesGainedHi  float64   `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`
-	LongMeanYd       float64   `col:"long_mean_yd" unit:"yd" about:"mean miss along the line of play, long is positive"`
+	LongMeanYd       float64   `col:"long_mean_yd" unit:"yd" about:"mean miss along the line of play, long is positive, of the shots that the feet are of"`
 	LongSdYd         float64   `col:"long_sd_yd" unit:"yd" about:"standard deviation of the miss along the line of play"`
 	RightMeanYd      float64   `col:"right_mean_yd" unit:"yd" about:"mean miss across the line of play, right is positive"`
 	RightSdYd        float64   `col:"right_sd_yd" unit:"yd" about:"standard deviation of the miss across the line of play"`
@@ -137,15 +137,17 @@ func (a *approachSums) addRest(s *transform.Shots, row int, round int32) {
 	if finish := s.FinishCategory[row]; finish == ingest.Green || finish == ingest.Holed {
 		a.green++
 	}
-	if feet := s.ProximityFt[row]; !math.IsNaN(feet) {
-		a.feet.Add(feet)
-		a.atRest.add(round)
-		if feet <= insideNearFt {
-			a.near++
-		}
-		if feet <= insideFarFt {
-			a.far++
-		}
+	feet := s.ProximityFt[row]
+	if math.IsNaN(feet) { // picked up
+		return
+	}
+	a.feet.Add(feet)
+	a.atRest.add(round)
+	if feet <= insideNearFt {
+		a.near++
+	}
+	if feet <= insideFarFt {
+		a.far++
 	}
 	if right := s.RightYd[row]; !math.IsNaN(right) {
 		a.right.Add(right)

@@ -91,3 +91,17 @@ func TestAMedianNeedsRoundsAtRest(t *testing.T) {
 		t.Errorf("%+v", row)
 	}
 }
+
+// The misses along and across are of the shots that the feet are of: a ball that
+// was picked up 20 yd off has neither.
+func TestABallThatIsPickedUpHasNoMiss(t *testing.T) {
+	log := "date,hole,par,shot,lie,to_hole,left,finish_lie,long_short_yd,left_right_yd,holed\n"
+	for hole := 1; hole <= 3; hole++ {
+		log += fmt.Sprintf("2026-05-01,%d,3,1,tee,150,5,green,3,-4,\n2026-05-01,%d,3,2,green,15 ft,,,,,yes\n", hole, hole)
+	}
+	log += "2026-05-01,4,3,1,tee,150,20,rough,-20,0,no\n"
+	rows := addTo(t, newApproachFigures(testOptions()), []byte(log)).Rows()
+	if row := rows[0]; row.N != 4 || len(row.FinishesFt) != 3 || row.LongMeanYd != 3 || row.RightMeanYd != -4 {
+		t.Errorf("%+v", row)
+	}
+}

@@ -24,7 +24,7 @@ type BetweenClubs struct {
 	FromYd       float64 `col:"from_yd" unit:"yd" about:"lower edge of the middle half of the gap between their medians"`
 	ToYd         float64 `col:"to_yd" unit:"yd" about:"upper edge"`
 	Rounds       int64   `col:"rounds" about:"rounds of the player whose strokes are logged"`
-	N            int64   `col:"n" about:"approaches from clean lies, with any club, that asked for a distance in the middle half: plays_like_yd, else to_hole_yd, in whole yards"`
+	N            int64   `col:"n" about:"approaches from clean lies, with any club, that asked for a distance in the middle half: plays_like_yd, else to_hole_yd, one of 152.9 yd as the middle of its whole yard, 152.5; those with a penalty count"`
 	Gained       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"mean strokes gained of these"`
 	GainedLo     float64 `col:"strokes_gained_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	GainedHi     float64 `col:"strokes_gained_hi" unit:"strokes" about:"upper end of its 90 % interval"`

@@ -91,7 +91,7 @@ type GoalChance struct {
 	ToParLo  float64 `col:"to_par_lo" unit:"strokes" about:"lower end of its 90 % interval (bootstrap over rounds)"`
 	ToParHi  float64 `col:"to_par_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	Spread   float64 `col:"to_par_sd" unit:"strokes" about:"standard deviation of a round"`
-	ToGive   float64 `col:"strokes_to_goal" unit:"strokes" about:"how far the mean is above the goal"`
+	ToGive   float64 `col:"strokes_to_goal" unit:"strokes" about:"how far the mean is above the goal; of a score as goal, by the scores of the rounds, whatever their par"`
 	Chance   float64 `col:"chance" unit:"share" about:"chance of the goal, or better, in one round"`
 	ChanceLo float64 `col:"chance_lo" unit:"share" about:"lower end of its 90 % interval (holes: bootstrap over rounds; rounds: Wilson)"`
 	ChanceHi float64 `col:"chance_hi" unit:"share" about:"upper end of its 90 % interval"`
@@ -175,7 +175,7 @@ func (f *GoalFigures) Rows() []GoalChance {
 		rounds.ToPar, rounds.ToParLo, rounds.ToParHi, rounds.Spread = o.meanOfRounds(&draws)
 		rounds.Chance, rounds.ChanceLo, rounds.ChanceHi = o.byRounds(0)
 
-		holes.ToGive, rounds.ToGive = holes.ToPar-float64(o.target), rounds.ToPar-float64(o.target)
+		holes.ToGive, rounds.ToGive = holes.ToPar-float64(o.target), o.meanAbove()
 		return []GoalChance{holes, rounds}
 	})
 }

@@ -184,3 +184,13 @@ func (o *outlook) meanOfRounds(draws *resamplers) (mean, lo, hi, spread float64)
 	interval := draws.of(len(o.rounds)).Mean(overPar, Level)
 	return moments.Mean(), interval.Lo, interval.Hi, moments.StandardDeviation()
 }
+
+// meanAbove is how many strokes the complete rounds of 18 holes were above the
+// goal, on average.
+func (o *outlook) meanAbove() float64 {
+	var above estimate.Moments
+	for _, round := range o.rounds {
+		above.Add(o.goal.above(round))
+	}
+	return above.Mean()
+}

@@ -39,7 +39,7 @@ type Handicap struct {
 	IndexBefore    float64   `col:"index_before" unit:"strokes" about:"index that the round was played to, from the scores of earlier days; null before there is one"`
 	CourseHandicap float64   `col:"course_handicap" unit:"strokes" about:"Course Handicap at that index"`
 	IndexAfter     float64   `col:"index_after" unit:"strokes" about:"estimated Handicap Index after the round, from the third score on"`
-	LowIndex       float64   `col:"low_index" unit:"strokes" about:"Low Handicap Index: lowest in the 365 days before the day of the round, from 20 scores on"`
+	LowIndex       float64   `col:"low_index" unit:"strokes" about:"Low Handicap Index: the lowest index of the 365 days before the day of the round, however few scores it was of; null until there are 20 scores"`
 	Cap            string    `col:"cap" about:"soft, hard, or maximum (54.0): what held the index back"`
 	Exceptional    float64   `col:"exceptional_reduction" unit:"strokes" about:"what the round, being exceptional, added to each of the last 20 differentials: 0, -1 or -2"`
 	Note           string    `col:"note" about:"why the round is left out, or how it was adjusted"`

@@ -34,7 +34,7 @@ type Priority struct {
 	Rounds        int64   `col:"rounds" about:"rounds with such a stroke on a complete hole"`
 	CountPerRound float64 `col:"count_per_round" about:"such strokes per 18 complete holes"`
 	PerShotRaw    float64 `col:"strokes_gained_per_shot_raw" unit:"strokes" about:"mean strokes gained a stroke, as played"`
-	PerShot       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"the same, shrunk towards its class by empirical Bayes, averaged over how widely the cells of a class may scatter (Gelman et al. 2013, section 5.4); null where not ranked"`
+	PerShot       float64 `col:"strokes_gained_per_shot" unit:"strokes" about:"the same, shrunk towards its class by empirical Bayes, averaged over how widely the cells of a class may scatter (Gelman et al. 2013, section 5.4), its variance over m rounds raised by that of one more stroke of the class and by (m-1)/(m-3); null where not ranked"`
 	PerShotLo     float64 `col:"strokes_gained_per_shot_lo" unit:"strokes" about:"lower end of its 90 % interval (empirical Bayes)"`
 	PerShotHi     float64 `col:"strokes_gained_per_shot_hi" unit:"strokes" about:"upper end of its 90 % interval"`
 	PerRoundRaw   float64 `col:"strokes_gained_per_round_raw" unit:"strokes" about:"strokes gained per 18 complete holes, as played; these add up to the class"`

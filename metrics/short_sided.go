@@ -17,8 +17,8 @@ type ShortSided struct {
 	Player          string  `col:"player" about:"player as named in the log, null when the log names none"`
 	FromYd          float64 `col:"from_yd" unit:"yd" about:"lower edge of the distance left, included; null for all distances that have both kinds of miss"`
 	ToYd            float64 `col:"to_yd" unit:"yd" about:"upper edge of the distance, not included (50 yd itself is); null for all distances, and beyond 50 yd"`
-	N               int64   `col:"n" about:"short-sided misses followed by a short-game stroke from there"`
-	NOther          int64   `col:"n_other" about:"other misses followed by a short-game stroke from there"`
+	N               int64   `col:"n" about:"short-sided misses without a penalty, followed by a short-game stroke from there"`
+	NOther          int64   `col:"n_other" about:"other misses without a penalty, followed by a short-game stroke from there"`
 	Strokes         float64 `col:"strokes_mean" unit:"strokes" about:"mean strokes to hole out after a short-sided miss"`
 	StrokesOther    float64 `col:"strokes_mean_other" unit:"strokes" about:"mean strokes to hole out after another miss"`
 	Cost            float64 `col:"strokes_difference" unit:"strokes" about:"strokes to hole out, short-sided less other, at like distance, distances weighed by nm/(n+m): above zero it costs"`

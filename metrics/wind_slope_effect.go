@@ -33,7 +33,7 @@ type WindSlopeEffect struct {
 	Player    string  `col:"player" about:"player as named in the log, null when the log names none"`
 	N         int64   `col:"n" about:"shots at the green from the tee of a par 3 or the fairway, without a penalty, whose club, miss and wind or slope are logged"`
 	Clubs     int64   `col:"clubs" about:"clubs they were played with"`
-	IntoPct   float64 `col:"into_pct_per_mph" unit:"%/mph" about:"how much longer a shot plays per mph into the wind: the rule, mended by what regression, with a level of its own for every club, finds in distances that the rule has brought to still air; null where there was none"`
+	IntoPct   float64 `col:"into_pct_per_mph" unit:"%/mph" about:"how much longer a shot plays per mph into the wind: the rule, mended by what regression, with a level of its own for every club, finds in the distances of their targets (to_hole and the aim), brought to still air by the rule; null where there was none"`
 	IntoLoPct float64 `col:"into_pct_per_mph_lo" unit:"%/mph" about:"lower end of its 90 % interval (bootstrap over rounds, to first order)"`
 	IntoHiPct float64 `col:"into_pct_per_mph_hi" unit:"%/mph" about:"upper end of its 90 % interval"`
 	IntoRule  float64 `col:"into_rule_pct_per_mph" unit:"%/mph" about:"rule of thumb"`
