@@ -49,6 +49,7 @@ func main() {
 		debug.SetGCPercent(garbagePercent)
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second one ends the process as it stands
 	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()
 	os.Exit(status)

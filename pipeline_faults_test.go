@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"roundmill/ingest"
@@ -162,7 +163,7 @@ func runIn(t *testing.T, memory int, disk disk.Disk, args ...string) (status int
 	}
 	s.disk, s.memory = disk, memory
 	var out, said bytes.Buffer
-	status = perform(context.Background(), s, nil, &out, &said)
+	status = perform(t.Context(), s, nil, &out, &said)
 	return status, said.String()
 }
 
@@ -359,6 +360,34 @@ func TestAPanicOfAnyWriteHarmsNothing(t *testing.T) {
 		}
 		sameFiles(t, before, outFiles(t, out))
 		nothingBeside(t, out)
+	}
+}
+
+// Whoever interrupts a run need not wait until all is drawn.
+func TestARunIsInterruptedWhileItDrawsCharts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws charts")
+	}
+	out := filepath.Join(t.TempDir(), "out")
+	ctx, stop := context.WithCancel(t.Context())
+	var pictures atomic.Int32
+	disk := &faultyDisk{fails: func(_ int, asked string) error {
+		if asked == "create" && strings.Contains(callers(), "(*results).addCharts") {
+			pictures.Add(1)
+			stop()
+		}
+		return nil
+	}}
+	s, err := parseSettings([]string{"--demo", "--quiet", "-o", out})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.disk = disk
+	if status := perform(ctx, s, nil, &bytes.Buffer{}, &bytes.Buffer{}); status != exitInterrupted || pictures.Load() < 1 || pictures.Load() > 2 {
+		t.Errorf("exit status %d after %d pictures", status, pictures.Load())
+	}
+	if left, err := os.ReadDir(filepath.Dir(out)); err != nil || len(left) > 0 {
+		t.Errorf("left are %v (%v)", left, err)
 	}
 }
 

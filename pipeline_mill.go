@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"roundmill/ingest"
 	"roundmill/ingest/ordered"
@@ -86,7 +87,7 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	finished := newFigures(results, s)
 	defer finished.abandon()
 	both := ordered.NewGroup(2)
-	both.Go(results.close)
+	both.Go(func() error { return results.close(ctx) })
 	both.Go(func() error { return players.figures(ctx, s, enrich, finished.add) })
 	if err := both.Wait(); err != nil {
 		return err
@@ -102,12 +103,10 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 	if stored, counted := results.shotRows(), shown.Shots(); stored != strokes || counted != strokes {
 		panic(fmt.Sprintf("roundmill: %d strokes kept, %d shots in the tables, %d in the figures", strokes, stored, counted))
 	}
-	if own != nil {
-		shown.Warnings = append(shown.Warnings, own.Warnings...)
-	}
+	shown.Warnings = append(warningsOfRun(s, own, shown), shown.Warnings...) // a terminal shows the first
 	outcome := plots.Outcome{Folder: s.out, Refused: done.rejects}
 	if !s.noCharts {
-		if err := results.addChartsAndPages(s, done, shown, &outcome); err != nil {
+		if err := results.addChartsAndPages(ctx, s, done, shown, &outcome); err != nil {
 			return err
 		}
 	}
@@ -127,6 +126,24 @@ func mill(ctx context.Context, s *settings, stdin io.Reader, stdout, stderr io.W
 		return nil
 	}
 	return plots.WriteSummary(stdout, shown, s.display, outcome)
+}
+
+// warningsOfRun are those that no group of figures knows of.
+func warningsOfRun(s *settings, own *metrics.OwnBaseline, shown *metrics.Results) (warnings []metrics.Warning) {
+	if own != nil {
+		warnings = slices.Clone(own.Warnings)
+		if len(shown.Seasons) == 1 {
+			warnings = append(warnings, metrics.Warning{Figure: "baseline", Text: "a player who is measured against the rounds played gains and loses nothing as a whole: parts off zero show strokes of more than one kind from one lie and distance, not strokes to win"})
+		}
+	}
+	var met []string
+	for _, season := range shown.Seasons {
+		met = append(met, season.Player)
+	}
+	for _, name := range s.reading.Narrow.Unmet(met) {
+		warnings = append(warnings, metrics.Warning{Figure: "seasons", Text: fmt.Sprintf("no round is of a player %q: write the name as the log does", name)})
+	}
+	return warnings
 }
 
 // printSummary prints summary.json as it was published.

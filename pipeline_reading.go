@@ -191,6 +191,9 @@ func (r *reading) readAs(s *settings) []string {
 	if r.moreNotes > 0 {
 		lines = append(lines, "such notes that are not told one by one: "+plots.Count(r.moreNotes))
 	}
+	if out := int(r.total.LeftOut); out > 0 {
+		lines = append(lines, plots.Counted(out, "hole is", "holes are")+" left out of scores: a record that was refused is of "+plots.PluralOf(out, "it", "them")+", or stands beside and does not say whose it is; mend it in its log")
+	}
 	if missing := s.transform.Baseline.Missing(); len(missing) > 0 {
 		lines = append(lines, "the baseline has no values for "+strings.Join(missing, ", ")+": strokes from there have no strokes gained, and their holes count in none")
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"maps"
@@ -198,14 +199,18 @@ func (r *results) abandon() error {
 	return err
 }
 
-// close finishes the shots, holes and rounds, and reads them back.
-func (r *results) close() error {
+// close finishes the shots, holes and rounds, and reads them back, unless the run
+// is to end.
+func (r *results) close(ctx context.Context) error {
 	if len(r.firstRejects) > 0 {
 		if err := r.writeRejects(); err != nil {
 			return err
 		}
 	}
 	for _, table := range r.all() { // each on all cores
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		if err := table.CloseAndVerify(); err != nil {
 			return err
 		}
@@ -233,11 +238,14 @@ func (r *results) writeRejects() error {
 }
 
 // addCharts draws the charts side by side, each once for its file and the page.
-func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
+func (r *results) addCharts(ctx context.Context, charts []*plots.Chart) ([]page.Picture, error) {
 	pictures := make([]page.Picture, len(charts))
 	group := ordered.NewGroup(2)
 	for i, chart := range charts {
 		group.Go(func() error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			var picture bytes.Buffer
 			if err := chart.WritePNG(&picture); err != nil {
 				return fmt.Errorf("chart %s: %w", chart.Name, err)
@@ -251,9 +259,9 @@ func (r *results) addCharts(charts []*plots.Chart) ([]page.Picture, error) {
 
 // addChartsAndPages draws the charts, writes the coaching pages with them, and
 // notes in the outcome what came of it.
-func (r *results) addChartsAndPages(s *settings, done *reading, figures *metrics.Results, outcome *plots.Outcome) error {
+func (r *results) addChartsAndPages(ctx context.Context, s *settings, done *reading, figures *metrics.Results, outcome *plots.Outcome) error {
 	charts, missing := plots.Charts(figures, s.display)
-	pictures, err := r.addCharts(charts)
+	pictures, err := r.addCharts(ctx, charts)
 	if err != nil {
 		return err
 	}

@@ -82,7 +82,7 @@ func ownResults(folder string) error {
 		Files   []store.Entry
 	}
 	if err != nil || json.Unmarshal(text, &marker) != nil || marker.Program != "roundmill" {
-		return fmt.Errorf("%s: there is a folder that no run of roundmill left; name another with --out, or remove it", folder)
+		return fmt.Errorf("%s: there is a folder that no run of roundmill left; name another with --out", folder)
 	}
 	entries, err := store.List(folder)
 	for _, entry := range entries {

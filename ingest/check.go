@@ -116,6 +116,9 @@ func (c *checker) strokes(places []int32) {
 		return
 	}
 	state := c.stateAfterRefusals(places, kept[len(kept)-1])
+	if state != Sound {
+		c.tally(int(kept[0])).LeftOut++
+	}
 	switch {
 	case slices.ContainsFunc(kept, func(at int32) bool { return r.broken[at] }):
 		state = c.stateAsSaid(kept[len(kept)-1])
@@ -191,10 +194,12 @@ func (c *checker) numberShots(places []int32) {
 	}
 }
 
-// dropRepeats keeps one of each shot number: a record that says the same again
-// is dropped with a note, one that says something else is refused.
+// dropRepeats keeps one of each shot number: a record that says the same again in
+// another file, or as all of its hole do, is dropped with a note. Others are
+// refused: one record alone that stands twice may be another stroke misnumbered.
 func (c *checker) dropRepeats(kept []int32) []int32 {
 	r := c.rows
+	copied := c.copied(kept)
 	unique := kept[:0]
 	for _, at := range kept {
 		if len(unique) == 0 || r.number(shot, int(at)) != r.number(shot, int(unique[len(unique)-1])) {
@@ -202,7 +207,7 @@ func (c *checker) dropRepeats(kept []int32) []int32 {
 			continue
 		}
 		first := unique[len(unique)-1]
-		if r.file[at] != r.file[first] && r.sameRecord(int(at), int(first)) {
+		if copied || r.file[at] != r.file[first] && r.sameRecord(int(at), int(first)) {
 			c.repeat(at, first)
 			continue
 		}
@@ -210,6 +215,26 @@ func (c *checker) dropRepeats(kept []int32) []int32 {
 			"number the shots of a hole 1, 2, 3 in order of play, or remove the copy")
 	}
 	return unique
+}
+
+// copied reports whether every record of the hole, in order, stands there as often
+// as the first, and more than once, the same each time.
+func (c *checker) copied(kept []int32) bool {
+	r, times := c.rows, 0
+	for from := 0; from < len(kept); from += times {
+		end := from + 1
+		for end < len(kept) && r.number(shot, int(kept[end])) == r.number(shot, int(kept[from])) {
+			if !r.sameRecord(int(kept[end]), int(kept[from])) {
+				return false
+			}
+			end++
+		}
+		if end-from == 1 || times > 0 && times != end-from {
+			return false
+		}
+		times = end - from
+	}
+	return times > 1
 }
 
 // repeat counts a record that says the same as one that is kept, with a note on

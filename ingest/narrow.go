@@ -1,6 +1,9 @@
 package ingest
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Narrow says which rounds to read; its zero value admits all. Players are
 // matched by name, any of several; the dates are included.
@@ -9,6 +12,16 @@ type Narrow struct {
 	Course  string
 	From    time.Time
 	To      time.Time
+}
+
+// Unmet are the players asked for who are not among those met.
+func (n *Narrow) Unmet(met []string) (unmet []string) {
+	for _, name := range n.Players {
+		if !slices.ContainsFunc(met, func(other string) bool { return plainForm(other) == plainForm(name) }) {
+			unmet = append(unmet, name)
+		}
+	}
+	return unmet
 }
 
 func (n *Narrow) admits(r *rows, row int) bool {

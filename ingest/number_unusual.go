@@ -50,7 +50,8 @@ func (p *recordParser) unusualNumber(m *meaning, text []byte) (value float64, un
 }
 
 // numberHint says what to do about a text that is no number.
-func numberHint(f field, text []byte, decimalComma bool) string {
+func numberHint(m *meaning, text []byte, decimalComma bool) string {
+	f := m.field
 	if groups := digitGroups(text, ','); groups == 2 {
 		return "is the comma a thousands mark or a decimal one? Write 1234 or 1.234"
 	}
@@ -64,6 +65,10 @@ func numberHint(f field, text []byte, decimalComma bool) string {
 	switch {
 	case f == penalty:
 		return "0, 1 or 2 penalty strokes: out of bounds is 1, and the next stroke is played from the same place"
+	case definitions[f].kind == distance && m.unit != NoUnit && bytes.ContainsAny(text, "0123456789"):
+		return "such as " + example + "; the header says that the column is in " + m.unit.String() + ", and a cell can be in no other unit"
+	case definitions[f].kind == wholeNumber:
+		return "a whole number in figures, nothing else in the cell"
 	case definitions[f].kind == distance:
 		return "such as " + example + ", with yd, m or ft behind it if you like"
 	}

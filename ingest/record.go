@@ -138,7 +138,7 @@ func (p *recordParser) set(m *meaning, text []byte) {
 		}
 		switch {
 		case !ok:
-			p.refuse(f, text, "expected a number", numberHint(f, text, p.file.decimalComma))
+			p.refuse(f, text, "expected a number", numberHint(m, text, p.file.decimalComma))
 			return
 		case definition.kind == wholeNumber && value != math.Trunc(value):
 			p.refuse(f, text, "expected a whole number", "")

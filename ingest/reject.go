@@ -94,6 +94,7 @@ type Tally struct {
 	Narrowed int64 `json:"narrowed"` // left out by --player, --course, --from or --to
 	Skipped  int64 `json:"skipped"`  // lines of a table that are no shots: totals, comments, the header again
 
+	LeftOut    int64 `json:"holes_left_out"`  // holes that a refused record may have been of: they count in no score
 	Scorecards int64 `json:"scorecard_holes"` // of those kept, holes known by their score alone; the others are in the shots table
 }
 
@@ -105,6 +106,7 @@ func (t *Tally) Add(other Tally) {
 	t.Repeated += other.Repeated
 	t.Narrowed += other.Narrowed
 	t.Skipped += other.Skipped
+	t.LeftOut += other.LeftOut
 	t.Scorecards += other.Scorecards
 }
 

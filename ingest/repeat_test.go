@@ -70,3 +70,42 @@ func TestTheLengthOfAHoleIsConstantWhereItIsWritten(t *testing.T) {
 		t.Errorf("%q", o.rejects)
 	}
 }
+
+// A hole that stands twice in a file, each record the same, is a copy. Of a record
+// alone that is not said, and a copy that differs is none.
+func TestAHoleCopiedInItsFileIsKeptOnce(t *testing.T) {
+	hole := []string{"2026-05-31,1,4,1,tee,400\n", "2026-05-31,1,4,2,fairway,150\n", "2026-05-31,1,4,3,green,9\n"}
+	whole := strings.Join(hole, "")
+	const header = "date,hole,par,shot,lie,to_hole\n"
+	for what, c := range map[string]struct {
+		log                        string
+		repeated, refused, leftOut int64
+	}{
+		"twice":           {whole + whole, 3, 0, 0},
+		"three times":     {whole + whole + whole, 6, 0, 0},
+		"a record":        {whole + hole[1], 0, 1, 1},
+		"all but one":     {whole + hole[0] + hole[1], 0, 2, 1},
+		"another at last": {whole + hole[0] + hole[1] + "2026-05-31,1,4,3,green,8\n", 0, 3, 1},
+	} {
+		o := readLog(t, "log.csv", header+c.log, Options{})
+		if o.tally.Kept != 3 || o.tally.Repeated != c.repeated || o.tally.Refused != c.refused || o.tally.LeftOut != c.leftOut {
+			t.Errorf("%s: %+v, %q", what, o.tally, o.rejects)
+		}
+	}
+}
+
+// A record whose day cannot be read may be of the hole before it or of the one
+// after it.
+func TestHolesBesideARecordThatNamesNoneAreCounted(t *testing.T) {
+	const header, one, other = "date,hole,par,shot,lie,to_hole\n", "2026-05-30,1,3,1,tee,150\n2026-05-30,1,3,2,green,9\n", "2026-06-06,1,3,1,tee,150\n2026-06-06,1,3,2,green,9\n"
+	for log, want := range map[string]int64{
+		one + other: 0,
+		one + "2026-06-31,1,3,3,green,2\n" + other: 2,
+		one + "2026-05-30,two,3,1,tee,150\n":       1,
+		one + "2026-05-30,1,3,3,green,-2\n":        1,
+	} {
+		if o := readLog(t, "log.csv", header+log, Options{}); o.tally.LeftOut != want {
+			t.Errorf("%d holes left out, expected %d: %q of\n%s", o.tally.LeftOut, want, o.rejects, log)
+		}
+	}
+}

@@ -11,7 +11,7 @@ var starterColumns = []struct{ name, about string }{
 	{"date", "day played, year first: 2026-05-31"},
 	{"course", "name of the course"},
 	{"round", "only if you play a course twice on one day"},
-	{"hole", "1 to 18"},
+	{"hole", "1 to 36"},
 	{"par", "3 to 6"},
 	{"shot", "1, 2, 3 ... in order of play; strokes at the ball only"},
 	{"lie", "where the ball lay: tee, fairway, rough, bunker, trees, green ..."},

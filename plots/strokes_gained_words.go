@@ -47,25 +47,28 @@ func (w gainWords) title() string {
 
 func lossTitle(worst gainRow, others []gainRow) string {
 	lost := fmt.Sprintf("%s a round", Strokes(worst.amount()))
-	var level []string
-	asMuch := "as much"
+	var losing []string
+	level, asMuch := 0, "as much"
 	for _, other := range others {
 		if !other.hasInterval() || other.PerRoundLo <= worst.PerRoundHi {
-			level = append(level, strings.ToLower(other.part.name))
+			level++
+			if other.PerRound < 0 {
+				losing = append(losing, strings.ToLower(other.part.name))
+			}
 		}
 		if other.PerRound < worst.PerRound {
 			asMuch = "as much or more"
 		}
 	}
 	switch {
-	case len(others) > 0 && len(level) == 0:
+	case len(others) > 0 && level == 0:
 		return fmt.Sprintf("%s the most: %s", worst.part.does("loses", "lose"), lost)
-	case len(level) == 0:
-		return fmt.Sprintf("%s %s", worst.part.does("loses", "lose"), lost)
-	case len(level) > 2:
+	case level > 2:
 		return fmt.Sprintf("%s %s, but no part of the game stands clear of the others", worst.part.does("loses", "lose"), lost)
+	case len(losing) == 0:
+		return fmt.Sprintf("%s %s", worst.part.does("loses", "lose"), lost)
 	}
-	return fmt.Sprintf("%s %s; %s may lose %s", worst.part.does("loses", "lose"), lost, strings.Join(level, " and "), asMuch)
+	return fmt.Sprintf("%s %s; %s may lose %s", worst.part.does("loses", "lose"), lost, strings.Join(losing, " and "), asMuch)
 }
 
 func gainTitle(best gainRow, others []gainRow) string {
