@@ -192,7 +192,7 @@ func (r *reading) readAs(s *settings) []string {
 		lines = append(lines, "such notes that are not told one by one: "+plots.Count(r.moreNotes))
 	}
 	if out := int(r.total.LeftOut); out > 0 {
-		lines = append(lines, plots.Counted(out, "hole is", "holes are")+" left out of scores: a record that was refused is of "+plots.PluralOf(out, "it", "them")+", or stands beside and does not say whose it is; mend it in its log")
+		lines = append(lines, plots.Counted(out, "hole", "holes")+" left out of scores: a refused record is of "+plots.PluralOf(out, "it, or stands beside it", "each, or stands beside")+" and names no hole")
 	}
 	if missing := s.transform.Baseline.Missing(); len(missing) > 0 {
 		lines = append(lines, "the baseline has no values for "+strings.Join(missing, ", ")+": strokes from there have no strokes gained, and their holes count in none")

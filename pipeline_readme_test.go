@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -77,16 +78,22 @@ func readmeFiles(text string) map[string]string {
 	return files
 }
 
-// README and help name the same flags.
+// The table of README and help name the same flags.
 func TestReadmeNamesEveryFlag(t *testing.T) {
 	text, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, m := range regexp.MustCompile(`--[a-z][a-z-]+`).FindAllString(usage(), -1) {
-		if !strings.Contains(string(text), "`"+m) {
-			t.Errorf("README does not explain %s", m)
-		}
+	flag := regexp.MustCompile(`--[a-z][a-z-]+`)
+	var explained []string
+	for _, row := range regexp.MustCompile("(?m)^\\| (`-[^|]*)\\|").FindAllStringSubmatch(string(text), -1) {
+		explained = append(explained, flag.FindAllString(row[1], -1)...)
+	}
+	help := flag.FindAllString(usage(), -1)
+	slices.Sort(explained)
+	slices.Sort(help)
+	if diff := cmp.Diff(slices.Compact(help), explained); diff != "" {
+		t.Error("help, and + the table of README\n" + diff)
 	}
 }
 

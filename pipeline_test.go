@@ -109,7 +109,6 @@ func TestSameInputGivesTheSameBytesOnAnyNumberOfWorkers(t *testing.T) {
 	sameFiles(t, outFiles(t, two), outFiles(t, again))
 }
 
-// writeField writes a log of several invented players.
 // fieldText is what writeField writes.
 func fieldText(t testing.TB, players, rounds int) string {
 	t.Helper()
@@ -120,6 +119,7 @@ func fieldText(t testing.TB, players, rounds int) string {
 	return text.String()
 }
 
+// writeField writes a log of several invented players.
 func writeField(t testing.TB, name string, players, rounds int) (shots int) {
 	t.Helper()
 	file, err := os.Create(name)
