@@ -47,8 +47,8 @@ type numberStatistics[V any] interface {
 	Update(values []V, nulls int64)
 }
 
-// writeNumbers writes numbers, whose bits are a B, as a dictionary and codes if less than half of them differ and as they
-// are if not.
+// writeNumbers writes numbers, whose bits are a B, as a dictionary and codes if no more than half of them differ, and as
+// they are if more do.
 func writeNumbers[V float64 | int32 | int64, B uint32 | uint64](c *chunk, d *draft, list *[]B) error {
 	values, nulls := arrow.GetData[V](d.values), int64(d.rows-d.there)
 	statistics := metadata.NewStatistics(c.about.Descr(), c.properties.Allocator()).(numberStatistics[V])
