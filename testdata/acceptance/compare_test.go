@@ -48,6 +48,11 @@ func (db *database) compare(schema, table string) {
 	for _, sides := range [][2]string{{ours, theirs}, {theirs, ours}} {
 		db.findsNothing("only in "+sides[0], "SELECT %s FROM %s a ANTI JOIN %s b ON %s ORDER BY ALL", named, sides[0], sides[1], same)
 	}
+	// a pair of rows for every row of either side: none is there twice
+	if n := db.rows("SELECT (FROM %[1]s SELECT count(*)), (FROM %[2]s SELECT count(*)), (SELECT count(*) FROM %[1]s a JOIN %[2]s b ON %[3]s)",
+		ours, theirs, same)[0]; n[0] != n[1] || n[0] != n[2] {
+		db.t.Errorf("%s has %s rows, %s has %s, and they make %s pairs", ours, n[0], theirs, n[1], n[2])
+	}
 	held := db.columns(theirs)
 	for name, kind := range db.columns(ours) {
 		if _, there := held[name]; !there {

@@ -31,21 +31,25 @@ func agree(reference, found string) error {
 		return err
 	}
 	defer pool.Close()
-	var cells, different int
+	var cells, different, expectedRows, foundRows int
 	var example sql.NullString
 	same := "expected.n IS NOT DISTINCT FROM found.n"
 	for _, figure := range []string{"p10", "p25", "median", "p75", "p90", "strokes_gained"} {
 		same += fmt.Sprintf(" AND coalesce(abs(expected.%[1]s - found.%[1]s) < 1e-6, expected.%[1]s IS NULL AND found.%[1]s IS NULL)", figure)
 	}
 	if err := pool.QueryRow(fmt.Sprintf(`
-		SELECT count(*), count(*) FILTER (NOT same), any_value(row(expected, found)::VARCHAR) FILTER (NOT same) FROM (
-			SELECT expected, found, %s AS same
-			FROM (%s) AS expected FULL JOIN (%s) AS found USING (player, lie_group, band_from_yd)
-		)`, same, readQuantiles(reference), found)).Scan(&cells, &different, &example); err != nil {
+		WITH expected AS (%s), found AS (%s)
+		SELECT count(*), count(*) FILTER (NOT same), any_value(row(expected, found)::VARCHAR) FILTER (NOT same),
+			(SELECT count(*) FROM expected), (SELECT count(*) FROM found)
+		FROM (SELECT expected, found, %s AS same FROM expected FULL JOIN found USING (player, lie_group, band_from_yd))`,
+		readQuantiles(reference), found, same)).Scan(&cells, &different, &example, &expectedRows, &foundRows); err != nil {
 		return err
 	}
 	if cells == 0 || different > 0 {
 		return fmt.Errorf("quantiles differ in %d of %d cells, for example %s", different, cells, example.String)
+	}
+	if expectedRows != cells || foundRows != cells {
+		return fmt.Errorf("quantiles differ in their rows: %d and %d for %d cells", expectedRows, foundRows, cells)
 	}
 	fmt.Printf("the same counts, quantiles and strokes gained in all %d cells", cells)
 	return nil

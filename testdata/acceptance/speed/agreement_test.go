@@ -37,6 +37,8 @@ func TestSidesThatDifferInACountAQuantileOrACellDoNotAgree(t *testing.T) {
 		"strokes gained":       strings.Replace(quantiles, "-0.25", "-0.2501", 1),
 		"strokes gained alone": strings.Replace(quantiles, "-1\n", "-2\n", 1),
 		"no quantile":          strings.Replace(quantiles, "10,20,30,40,50", ",,,,", 1),
+		"a cell twice":         quantiles + "P,sand,75,1,,,,,,-1\n",
+		"every cell twice":     quantiles + quantiles[strings.Index(quantiles, "\n")+1:],
 		"a cell more":          quantiles + "P,tee,75,1,,,,,,-1\n",
 		"no cell":              quantiles[:strings.Index(quantiles, "\n")+1],
 	} {
