@@ -1,6 +1,7 @@
 package acceptance
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"os/exec"
@@ -63,6 +64,9 @@ func TestTheTestsOfTheProgramPassUnderWine(t *testing.T) {
 		t.Logf("%s", said)
 		if err != nil {
 			t.Error(err)
+		}
+		if bytes.Contains(said, []byte("[no tests to run]")) {
+			t.Errorf("%q names no test", args)
 		}
 	}
 }
