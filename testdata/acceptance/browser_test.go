@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -87,6 +88,13 @@ func (b *browser) listen(event any) {
 		b.said = append(b.said, complaint)
 		b.lock.Unlock()
 	}
+}
+
+// complaints are what was noted so far.
+func (b *browser) complaints() []string {
+	b.lock.Lock()
+	defer b.lock.Unlock()
+	return slices.Clone(b.said)
 }
 
 // call sends a command of the DevTools protocol.

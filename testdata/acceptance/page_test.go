@@ -102,9 +102,10 @@ func TestBrowserNoticesABadPage(t *testing.T) {
 	if serious := ask[int](b, "axe.run().then(r => r.violations.filter(v => v.impact === 'serious' || v.impact === 'critical').length)"); serious < 2 {
 		t.Errorf("axe-core finds %d serious barriers, expected two or more", serious)
 	}
+	said := strings.Join(b.complaints(), "\n")
 	for _, want := range []string{"console error \"a mistake\"", "exception Uncaught", "request http://127.0.0.1:1/x.png", "log Failed to load resource"} {
-		if !strings.Contains(strings.Join(b.said, "\n"), want) {
-			t.Errorf("nothing is said of: %s\n%s", want, strings.Join(b.said, "\n"))
+		if !strings.Contains(said, want) {
+			t.Errorf("nothing is said of: %s\n%s", want, said)
 		}
 	}
 }
@@ -133,7 +134,7 @@ func TestPageIsQuietWholeAndWithinItsWindow(t *testing.T) {
 			}
 		}
 	}
-	for _, complaint := range b.said {
+	for _, complaint := range b.complaints() {
 		t.Error(complaint)
 	}
 }
@@ -199,7 +200,7 @@ func TestPagePrintsOnA4AndLetterWithoutLoss(t *testing.T) {
 			}
 		}
 	}
-	for _, complaint := range b.said {
+	for _, complaint := range b.complaints() {
 		t.Error(complaint)
 	}
 }
