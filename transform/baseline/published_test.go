@@ -21,8 +21,9 @@ func number(t *testing.T, text string) float64 {
 }
 
 // M. Broadie (2012), Interfaces 42(2), and M. Broadie (2014), Every Shot
-// Counts: the tables of testdata/reference, cell by cell.
-func TestTheEmbeddedTableIsThePublishedOne(t *testing.T) {
+// Counts, written down from memory; the same file as the embedded one, so that
+// this holds reading and looking up, cell by cell, and no value to a printed page.
+func TestTheEmbeddedTableIsThatOfTheReferences(t *testing.T) {
 	professional := baseline.Professional()
 	cells := 0
 	for _, table := range []struct {
@@ -47,7 +48,7 @@ func TestTheEmbeddedTableIsThePublishedOne(t *testing.T) {
 					got = professional.Strokes(ingest.CategoryNamed(column), yards)
 				}
 				if got != number(t, cell) {
-					t.Errorf("%s: %s from %s is %v, printed %s", table.name, header[i+1], row[0], got, cell)
+					t.Errorf("%s: %s from %s is %v, and %s in the references", table.name, header[i+1], row[0], got, cell)
 				}
 			}
 		}
