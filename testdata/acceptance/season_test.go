@@ -139,8 +139,8 @@ func (db *database) readBaseline(s season) {
 	} else {
 		const lies = "tee, fairway, rough, sand, recovery"
 		db.exec("CREATE TABLE baseline_rows AS "+long+" UNION ALL "+long,
-			"1e0", "distance_yd", lies, "reference/strokes-to-hole-out-2012.csv", lies,
-			"3e0", "distance_ft", "putts AS green", "reference/putts-to-hole-out-2014.csv", "green")
+			"1e0", "distance_yd", lies, "../reference/strokes-to-hole-out-2012.csv", lies,
+			"3e0", "distance_ft", "putts AS green", "../reference/putts-to-hole-out-2014.csv", "green")
 	}
 }
 

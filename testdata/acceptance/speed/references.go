@@ -27,10 +27,10 @@ func writeReferences(folder string) error {
 	return execute(pool,
 		fmt.Sprintf("COPY (%s) TO '%s/lies.csv'", lies, folder),
 		`CREATE TABLE baseline_rows AS
-			SELECT category, distance_yd, strokes FROM (UNPIVOT (FROM read_csv('reference/strokes-to-hole-out-2012.csv', comment = '#', header = true))
+			SELECT category, distance_yd, strokes FROM (UNPIVOT (FROM read_csv('../reference/strokes-to-hole-out-2012.csv', comment = '#', header = true))
 				ON tee, fairway, rough, sand, recovery INTO NAME category VALUE strokes)
 			UNION ALL
-			SELECT 'green', distance_ft / 3e0, putts FROM read_csv('reference/putts-to-hole-out-2014.csv', comment = '#', header = true)`,
+			SELECT 'green', distance_ft / 3e0, putts FROM read_csv('../reference/putts-to-hole-out-2014.csv', comment = '#', header = true)`,
 		fmt.Sprintf("CREATE TABLE baseline AS (%s)", baseline),
 		fmt.Sprintf(`COPY (
 			SELECT category, tenths, greatest(1e0, from_strokes + (distance_yd - from_yd) * strokes_per_yd) AS strokes
