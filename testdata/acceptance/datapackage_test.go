@@ -89,11 +89,11 @@ func TestTheDataPackageListsEveryTableAndColumnTruly(t *testing.T) {
 func TestTheDataPackageIsValid(t *testing.T) {
 	suites := os.Getenv("ROUNDMILL_SUITES")
 	if suites == "" {
-		lacks(t, "the form of datapackage.json", "ROUNDMILL_SUITES does not name the folder that holds frictionless/datapackage-2.0.schema.json")
+		t.Skip("NOT CHECKED: set ROUNDMILL_SUITES to the folder that holds frictionless/datapackage-2.0.schema.json")
 	}
 	path := filepath.Join(suites, "frictionless", "datapackage-2.0.schema.json")
 	if _, err := os.Stat(path); err != nil {
-		lacks(t, "the form of datapackage.json", err.Error())
+		t.Skipf("NOT CHECKED: %v", err)
 	}
 	compiler := jsonschema.NewCompiler()
 	compiler.UseRegexpEngine(lookingAhead)
