@@ -5,8 +5,8 @@
 WITH approaches AS (
   SELECT
     player, lie_category, band_from_yd, penalty, finish_category, proximity_ft, strokes_gained,
-    CASE WHEN penalty = 0 THEN long_yd END AS long_yd,
-    CASE WHEN penalty = 0 THEN right_yd END AS right_yd
+    CASE WHEN penalty = 0 AND proximity_ft IS NOT NULL THEN long_yd END AS long_yd,
+    CASE WHEN penalty = 0 AND proximity_ft IS NOT NULL THEN right_yd END AS right_yd
   FROM shots
   WHERE at_green AND (finish_yd IS NOT NULL OR penalty > 0) AND band_from_yd IS NOT NULL
 ),
