@@ -20,6 +20,7 @@ func TestRareLogs(t *testing.T) {
 	}{
 		{"a drive by positions has no end", "date,hole,par,shot,lie,lat,lon,hole_lat,hole_lon\n2026-05-31,1,4,1,tee,56.3400,-2.8,56.3433,-2.8\n", Options{}, 1, "hole 1 has no end: the last record is a stroke from 401 yd"},
 		{"nor has one without a hole", "date,hole,par,shot,lie,lat,lon\n2026-05-31,1,4,1,tee,56.34,-2.8\n2026-05-31,1,4,2,rough,56.342,-2.8\n", Options{}, 2, "is not known; write where the hole is"},
+		{"a unit that is not the header's", "date,hole,par,shot,lie,to_hole_m\n2026-05-31,1,3,1,tee,150 m\n2026-05-31,1,3,2,green,12 ft\n", Options{}, 1, `to_hole "12 ft": expected a number; such as 137.5; the header says that the column is in m, and a cell can be in no other unit`},
 		{"thousands marks and a decimal point", "date,hole,par,shot,lie,to_hole_ft\n2026-05-31,1,4,1,tee,\"1,206.5\"\n2026-05-31,1,4,2,green,20\n2026-05-31,2,4,1,tee,\"1,206\"\n2026-05-31,2,4,2,green,20\n", Options{}, 3, `to_hole "1,206": expected a number`},
 		{"a refused stroke of a player called Sum", "player," + strings.Replace(strokes, "player,", "", 1) + "Kim Sum,2026-05-31,1,3,1,tee,150\nKim Sum,2026-05-31,1,3,2,gren,5\n", Options{}, 1, `lie "gren"`},
 		{"a description that names a unit", "date,hole,par,shot,lie,to_hole\nday played,number,of the hole,number,where it lay,metres\n2026-05-31,1,3,1,tee,137\n2026-05-31,1,3,2,green,5\n", Options{}, 2, "line 2 describes the columns"},

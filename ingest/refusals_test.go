@@ -28,6 +28,8 @@ func TestBadRecordsAreRefusedAloneAndSayWhatToDo(t *testing.T) {
 			[]string{`log.csv:3: lie "gren": ` + words + "did you mean green?"}},
 		{"unknown lie, nothing near", "2026-05-31,1,3,1,moon,150,,,,,,\n", 0,
 			[]string{`log.csv:2: lie "moon": ` + words + "a word of your own can be added with --lies (`word = category`)"}},
+		{"no number in figures", "2026-05-31,1,3,one,tee,150,,,,,,\n", 0,
+			[]string{`log.csv:2: shot "one": expected a number; a whole number in figures, nothing else in the cell`}},
 		{"negative distance", "2026-05-31,1,3,1,tee,-150,,,,,,\n", 0,
 			[]string{`log.csv:2: to_hole "-150": expected a distance, not a negative number`}},
 		{"distance beyond any hole", "2026-05-31,1,3,1,tee,701,,,,,,\n", 0,

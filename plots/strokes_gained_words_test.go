@@ -38,6 +38,12 @@ func TestTheStrokesGainedTitleSaysWhatTheIntervalsCarry(t *testing.T) {
 		{"intervals that touch are not apart", []metrics.StrokesGained{
 			gained("approach", -1.1, -1.6, -0.6), gained("short game", -0.3, -0.6, 0),
 		}, "Approach play loses 1.1 strokes a round; short game may lose as much"},
+		{"another is not apart, but gains", []metrics.StrokesGained{
+			gained("tee shot", -0.41, -0.79, -0.04), gained("short game", -0.3, -0.5, -0.1), gained("putt", 0.2, -0.3, 0.6),
+		}, "Tee shots lose 0.41 strokes a round; short game may lose as much"},
+		{"not apart from one that gains, and no other", []metrics.StrokesGained{
+			gained("tee shot", -0.41, -0.79, -0.04), gained("putt", 0.2, -0.3, 0.6),
+		}, "Tee shots lose 0.41 strokes a round"},
 		{"two others may be as bad", []metrics.StrokesGained{
 			gained("tee shot", -0.5, -0.8, -0.2), gained("approach", -1.1, -1.6, -0.6), gained("short game", -0.8, -1.2, -0.4), gained("putt", 0.1, -0.3, 0.5),
 		}, "Approach play loses 1.1 strokes a round; short game and tee shots may lose as much"},
